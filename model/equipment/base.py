@@ -1,0 +1,70 @@
+"""What every stage of the train has in common: its description, its jobs, its consumables."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+import msgspec
+
+Driver = Literal["volume", "regenerations", "hours", "calendar", "condition"]
+Sure = Literal["measured", "forecast", "guess"]
+
+
+class Stage(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind"):
+    """One piece of equipment as it stands in the house.
+
+    `id` is the kind, with _2, _3 for a second or third. `supplies` names, for each part the stage's jobs use
+    ("salt", "lamp"), the supply on the shelf that serves it.
+    """
+
+    id: str
+    title: str = ""
+    installed_on: date | None = None
+    supplies: dict[str, str] = msgspec.field(default_factory=dict)
+
+
+class Job(msgspec.Struct, frozen=True, kw_only=True):
+    """One job of one kind of stage. Its checklist is the data file of the same name.
+
+    `months` or `days`: calendar interval, or calendar cap where a consumable drives the job. `season`: the month
+    (1-12) in which a yearly look belongs. `health`: protects health, so readings may only bring it forward.
+    `on_event`: no date of its own; done when something happens. `parts`: part role -> quantity in the supply's unit.
+    `basis`: where the interval comes from.
+    """
+
+    id: str
+    title: str
+    months: int = 0
+    days: int = 0
+    season: int = 0
+    health: bool = False
+    on_event: bool = False
+    parts: dict[str, float] = msgspec.field(default_factory=dict)
+    basis: str = "common practice, no source"
+
+
+class Stock(msgspec.Struct, frozen=True, kw_only=True):
+    """What is left of a consumable and how fast it goes.
+
+    `left` is the amount above the threshold on the day `since`, with standard deviation `left_sd`, both in `unit`;
+    it goes by `per_litre` of house water and by `per_day`. `spread` is the standard deviation of the draw in natural
+    logs, without the water use. `full` is the amount above the threshold after the job is done. `part` is the
+    role of the part that refills it, `refill` how much of it (in the supply's unit) a full refill takes.
+    """
+
+    job: str
+    driver: Driver
+    unit: str
+    since: date
+    left: float
+    left_sd: float
+    full: float
+    per_litre: float = 0.0
+    per_day: float = 0.0
+    spread: float = 0.1
+    part: str = ""
+    refill: float = 0.0
+    cap: date | None = None
+    sure: Sure = "forecast"
+    why: tuple[str, ...] = ()

@@ -1,0 +1,61 @@
+"""The well: where the water comes from, its pump, and the laboratory tests of its water."""
+
+from __future__ import annotations
+
+from model.equipment.base import Job, Stage
+
+
+class Well(Stage, frozen=True, kw_only=True, tag="well"):
+    """A private well. `farmed_land`: fields or animals nearby, so nitrate and coliform are tested twice a year."""
+
+    depth_m: float | None = None
+    casing_diameter_cm: float | None = None
+    pump_l_per_min: float | None = None
+    farmed_land: bool = False
+
+
+JOBS = (
+    Job(
+        id="coliform_test",
+        title="Laboratory test: coliform and E. coli",
+        months=12,
+        health=True,
+        parts={"coliform_test": 1},
+        basis="yearly: US CDC private well testing advice",
+    ),
+    Job(
+        id="nitrate_test",
+        title="Laboratory test: nitrate, raw and treated",
+        months=12,
+        health=True,
+        parts={"nitrate_test": 1},
+        basis="yearly: US CDC private well testing advice",
+    ),
+    Job(
+        id="lead_copper_test",
+        title="Laboratory test: lead and copper, first draw and flushed",
+        months=36,
+        health=True,
+        parts={"lead_copper_test": 1},
+        basis="every 1 to 3 years: Connecticut DPH publication 24",
+    ),
+    Job(id="mineral_test", title="Laboratory test: minerals and metals", months=36, parts={"mineral_test": 1}),
+    Job(
+        id="wellhead_walk",
+        title="Walk round the wellhead",
+        season=4,
+        basis="every spring: US CDC private well advice",
+    ),
+    Job(
+        id="inspection",
+        title="Well and pump check by a contractor",
+        months=12,
+        parts={"contractor_visit": 1},
+        basis="yearly: National Ground Water Association checkup; other programmes say ten years",
+    ),
+    Job(
+        id="shut_off_drill", title="Rehearse every shut-off and bypass", months=12, basis="from memory; owner's default"
+    ),
+    Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
+    Job(id="replace_pump", title="Replace the pump", months=144, basis="8 to 15 years, from memory; owner's default"),
+)

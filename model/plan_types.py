@@ -1,0 +1,150 @@
+"""The plan as it is shown: what is due and why, what the water is, what is on the shelf."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+import msgspec
+
+from model.equipment.base import Driver, Sure
+from model.water.sample import Sample
+
+State = Literal["overdue", "this_week", "soon", "later"]
+Level = Literal["danger", "warning", "note"]
+
+
+class Amount(msgspec.Struct, frozen=True):
+    """A quantity with its unit."""
+
+    value: float
+    unit: str
+
+
+class Due(msgspec.Struct, frozen=True, kw_only=True):
+    """One job with its date. `earliest` and `latest` are the 10 % and 90 % dates of running out, None where only
+    the calendar drives it. `cap_on` is the calendar cap. `share_left` is 0-1 of a full stock, None without one."""
+
+    task: str
+    title: str
+    stage: str
+    stage_title: str
+    state: State
+    act_on: date
+    earliest: date | None
+    latest: date | None
+    driver: Driver
+    remaining: Amount | None
+    share_left: float | None
+    sure: Sure
+    health: bool
+    cap_on: date | None
+    paused: bool
+    why: tuple[str, ...]
+
+
+class Alert(msgspec.Struct, frozen=True, kw_only=True):
+    """Something to know about the water now."""
+
+    level: Level
+    point: str
+    text: str
+
+
+class PointWater(msgspec.Struct, frozen=True, kw_only=True):
+    """The water at one point of the train. `sample` is None where nothing is known of the source."""
+
+    point: str
+    title: str
+    stage: str
+    flow_l_per_day: float
+    sample: Sample | None
+    hardness_mg_l_caco3: float | None
+    co2_mg_l: float | None
+    tds_mg_l: float | None
+    calcite_saturation_index: float | None
+    aerated_pH: float | None
+    nitrate_planned_mg_l_n: float | None
+    basis: str
+
+
+class Shelf(msgspec.Struct, frozen=True, kw_only=True):
+    """One supply: on the shelf in its unit, what a year takes, when it must be ordered."""
+
+    supply: str
+    title: str
+    unit: str
+    pack: float
+    price: float
+    price_basis: str
+    on_shelf: float
+    needed_on: date | None
+    needed: float
+    order_by: date | None
+    per_year: float
+
+
+class Fact(msgspec.Struct, frozen=True, kw_only=True):
+    """One number of a stage for people: what, how much, and what it rests on."""
+
+    stage: str
+    label: str
+    text: str
+    basis: str = ""
+
+
+class Plan(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything the screens and commands show for one day."""
+
+    today: date
+    home_name: str
+    exposure: tuple[str, ...]
+    due: tuple[Due, ...]
+    alerts: tuple[Alert, ...]
+    points: tuple[PointWater, ...]
+    shelf: tuple[Shelf, ...]
+    facts: tuple[Fact, ...]
+    litres_per_day: float
+    litres_per_day_basis: str
+    reports: dict[str, dict[str, object]]
+
+
+class Range(msgspec.Struct, frozen=True):
+    """An amount of money with its 10 % and 90 % bounds."""
+
+    expected: float
+    low: float
+    high: float
+
+
+class CostItem(msgspec.Struct, frozen=True, kw_only=True):
+    """One supply over the months asked: quantity used from shelf or shop, cash paid, long-run yearly cost."""
+
+    supply: str
+    title: str
+    stage: str
+    quantity: float
+    unit: str
+    cash: Range
+    long_run_per_year: float
+
+
+class CostMonth(msgspec.Struct, frozen=True, kw_only=True):
+    """One month of the forecast: `month` is YYYY-MM of the day it starts on."""
+
+    month: str
+    starts: date
+    cash: Range
+
+
+class Costs(msgspec.Struct, frozen=True, kw_only=True):
+    """The cost forecast. `total.expected` is the sum of the items and of the months."""
+
+    start: date
+    end: date
+    currency: str
+    total: Range
+    items: tuple[CostItem, ...]
+    months: tuple[CostMonth, ...]
+    long_run_per_year: float
+    notes: tuple[str, ...]

@@ -1,0 +1,154 @@
+"""What happened: frozen events. The log only grows; a correction voids an earlier event."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+import msgspec
+
+Qualifier = Literal["=", "<", ">"]
+
+
+class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True):
+    """One measured quantity.
+
+    `value` is in the quantity's own unit (see `model.records.quantities`); `point` is a point of the train
+    ("source", "after_softener", "tap", "ro", "hose") or, for a quantity of one stage, that stage's id.
+    `entered` keeps what was typed, with its unit.
+    """
+
+    quantity: str
+    value: float
+    point: str
+    qualifier: Qualifier = "="
+    entered: str = ""
+    method: str = ""
+
+
+class Event(
+    msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, tag_field="kind"
+):
+    """Common to all events. `id` and `at` are given by the repository; `on` is the day it happened."""
+
+    on: date
+    id: int = 0
+    at: str = ""
+    by: str = ""
+    note: str = ""
+
+
+class Service(Event, frozen=True, kw_only=True, tag="service"):
+    """A job done: its task id ("softener.refill_salt"), parts used by supply id, readings taken with it."""
+
+    task: str
+    used: dict[str, float] = msgspec.field(default_factory=dict)
+    taken: tuple[Taken, ...] = ()
+    handles: str = ""
+    accepted: str = ""
+
+
+class PausedService(Event, frozen=True, kw_only=True, tag="paused_service"):
+    """A job left half-way: which steps are ticked (by their position) and what was typed so far."""
+
+    task: str
+    ticked: tuple[int, ...] = ()
+    typed: dict[str, str] = msgspec.field(default_factory=dict)
+
+
+class Reading(Event, frozen=True, kw_only=True, tag="reading"):
+    """A quantity read by someone in the house."""
+
+    taken: Taken
+
+
+class LabReport(Event, frozen=True, kw_only=True, tag="lab_report"):
+    """Results of one laboratory sample. Coliform is 1 for present, 0 for absent."""
+
+    point: str
+    taken: tuple[Taken, ...]
+
+
+class Purchase(Event, frozen=True, kw_only=True, tag="purchase"):
+    """A supply bought: quantity in the supply's unit, and the total paid if known."""
+
+    supply: str
+    quantity: float
+    price: float | None = None
+
+
+class ShelfCount(Event, frozen=True, kw_only=True, tag="shelf_count"):
+    """What really lies on the shelf, counted, in the supply's unit."""
+
+    supply: str
+    quantity: float
+
+
+class Setting(Event, frozen=True, kw_only=True, tag="setting"):
+    """A setting changed from `on` onwards: `path` like "people" or "stages.softener.salt_dose_kg"."""
+
+    path: str
+    value: float | int | str | bool | None
+    was: float | int | str | bool | None = None
+
+
+class StageAdded(Event, frozen=True, kw_only=True, tag="stage_added"):
+    """A stage put into the train after the stage named (empty: at the end). `stage` is its description."""
+
+    stage: dict[str, object]
+    after: str = ""
+
+
+class StageRemoved(Event, frozen=True, kw_only=True, tag="stage_removed"):
+    """A stage taken out of the train."""
+
+    stage: str
+
+
+class SupplyAdded(Event, frozen=True, kw_only=True, tag="supply_added"):
+    """A supply put on the list. `supply` is its description."""
+
+    supply: dict[str, object]
+
+
+class Absence(Event, frozen=True, kw_only=True, tag="absence"):
+    """Nobody at home from `on` to `until`, both days counted."""
+
+    until: date
+
+
+class MeterReplaced(Event, frozen=True, kw_only=True, tag="meter_replaced"):
+    """The water meter was replaced: the old one's last reading and the new one's first [L]."""
+
+    old_reading_l: float
+    new_reading_l: float = 0.0
+
+
+class Incident(Event, frozen=True, kw_only=True, tag="incident"):
+    """Something that happened to the house: power cut, storm, frost. The note tells."""
+
+    what: str
+
+
+class Correction(Event, frozen=True, kw_only=True, tag="correction"):
+    """Takes back an earlier event by its id. Taking back a correction brings the event back."""
+
+    voids: int
+
+
+AnyEvent = (
+    Service
+    | PausedService
+    | Reading
+    | LabReport
+    | Purchase
+    | ShelfCount
+    | Setting
+    | StageAdded
+    | StageRemoved
+    | SupplyAdded
+    | Absence
+    | MeterReplaced
+    | Incident
+    | Correction
+)
