@@ -1,1 +1,1 @@
-"""tui"""
+"""The screens and the commands. Only this package knows Textual."""

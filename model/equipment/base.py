@@ -49,8 +49,9 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
 
     `left` is the amount above the threshold on the day `since`, with standard deviation `left_sd`, both in `unit`;
     it goes by `per_litre` of house water and by `per_day`. `spread` is the standard deviation of the draw in natural
-    logs, without the water use. `full` is the amount above the threshold after the job is done. `part` is the
-    role of the part that refills it, `refill` how much of it (in the supply's unit) a full refill takes.
+    logs, without the water use. `full` is the amount above the threshold after the job is done. `refills` says, for
+    a stock that is topped up, how much of each part (in the supply's unit) it takes from the threshold to full;
+    it is empty where a part is replaced whole.
     """
 
     job: str
@@ -63,8 +64,16 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     per_litre: float = 0.0
     per_day: float = 0.0
     spread: float = 0.1
-    part: str = ""
-    refill: float = 0.0
-    cap: date | None = None
+    refills: dict[str, float] = msgspec.field(default_factory=dict)
     sure: Sure = "forecast"
     why: tuple[str, ...] = ()
+
+
+def with_interval(jobs: tuple[Job, ...], job: str, *, months: int) -> tuple[Job, ...]:
+    """The jobs with another calendar interval for one of them [months]."""
+    return tuple(msgspec.structs.replace(one, months=months) if one.id == job else one for one in jobs)
+
+
+def without(jobs: tuple[Job, ...], *left_out: str) -> tuple[Job, ...]:
+    """The jobs less those named."""
+    return tuple(one for one in jobs if one.id not in left_out)

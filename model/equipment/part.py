@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from model.equipment.base import Job, Stage
+from typing import Literal
+
+import msgspec
+
+from model.equipment.base import Job, Stage, Stock
+from model.equipment.evidence import Evidence
+from model.water.sample import Sample
 
 
 class Part(Stage, frozen=True, kw_only=True, tag="part"):
@@ -20,3 +26,40 @@ class Part(Stage, frozen=True, kw_only=True, tag="part"):
 
 
 JOBS = (Job(id="replace", title="Replace the part", parts={"part": 1}, basis="the life entered by the owner"),)
+
+
+def jobs(stage: Part, fed: Sample | None) -> tuple[Job, ...]:
+    """The one job of a part, named after it."""
+    named = f"Replace: {stage.title}" if stage.title else JOBS[0].title
+    return (msgspec.structs.replace(JOBS[0], title=named, health=stage.protects_health),)
+
+
+def stocks(stage: Part, known: Evidence) -> tuple[Stock, ...]:
+    """One stock for each life that the owner gave."""
+    regenerations = known.regenerations_per_litre()
+    lives: tuple[
+        tuple[float | None, Literal["calendar", "volume", "hours", "regenerations"], str, float, float], ...
+    ] = (
+        (stage.life_days, "calendar", "days", 0.0, 1.0),
+        (stage.life_l, "volume", "L", 1.0, 0.0),
+        (stage.life_hours, "hours", "h", 0.0, stage.hours_per_day),
+        (stage.life_regenerations, "regenerations", "regenerations", regenerations, 0.0),
+    )
+    since = known.renewed(stage, "replace")
+    return tuple(
+        Stock(
+            job="replace",
+            driver=driver,
+            unit=unit,
+            since=since,
+            left=life,
+            left_sd=0.0,
+            full=life,
+            per_litre=per_litre,
+            per_day=per_day,
+            spread=0.1,
+            why=(f"New {known.day(since)}; good for {life:,.0f} {unit} (owner's setting).",),
+        )
+        for life, driver, unit, per_litre, per_day in lives
+        if life is not None and per_litre + per_day > 0
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model.equipment.base import Job, Stage
+from model.water.sample import Sample
 
 
 class PressureTank(Stage, frozen=True, kw_only=True, tag="pressure_tank"):
@@ -27,3 +28,8 @@ JOBS = (
     ),
     Job(id="replace_tank", title="Replace the pressure tank", months=144, parts={"pressure_tank": 1}),
 )
+
+
+def jobs(stage: PressureTank, fed: Sample | None) -> tuple[Job, ...]:
+    """The jobs of a pressure tank."""
+    return JOBS

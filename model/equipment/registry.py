@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
+import msgspec
+
 from model.equipment import (
     neutralizer,
     part,
@@ -12,7 +17,8 @@ from model.equipment import (
     ultraviolet,
     well,
 )
-from model.equipment.base import Job
+from model.equipment.base import Job, Stock
+from model.equipment.evidence import Evidence
 from model.equipment.neutralizer import Neutralizer
 from model.equipment.part import Part
 from model.equipment.pressure_tank import PressureTank
@@ -21,20 +27,49 @@ from model.equipment.sediment_filter import SedimentFilter
 from model.equipment.softener import Softener
 from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import Well
+from model.records.history import History
+from model.water.sample import Sample
 
 AnyStage = Well | PressureTank | SedimentFilter | Neutralizer | Softener | Ultraviolet | ReverseOsmosis | Part
 
-KINDS: dict[str, tuple[type[AnyStage], str, tuple[Job, ...]]] = {
-    "well": (Well, "Well", well.JOBS),
-    "pressure_tank": (PressureTank, "Pressure tank", pressure_tank.JOBS),
-    "sediment_filter": (SedimentFilter, "Sediment filter", sediment_filter.JOBS),
-    "neutralizer": (Neutralizer, "Acid neutralizer", neutralizer.JOBS),
-    "softener": (Softener, "Softener", softener.JOBS),
-    "ultraviolet": (Ultraviolet, "Ultraviolet", ultraviolet.JOBS),
-    "reverse_osmosis": (ReverseOsmosis, "Reverse osmosis", reverse_osmosis.JOBS),
-    "part": (Part, "Part", part.JOBS),
+
+class Kind(msgspec.Struct, frozen=True):
+    """One kind of stage: its description type, its title, all its jobs, the jobs of one such stage in its water,
+    what it uses up, and what it does to the water (None where it changes nothing that is followed; the text is the
+    point at its outlet)."""
+
+    describes: type[AnyStage]
+    title: str
+    all_jobs: tuple[Job, ...]
+    jobs: Callable[[Any, Sample | None], tuple[Job, ...]]
+    stocks: Callable[[Any, Evidence], tuple[Stock, ...]] | None = None
+    treat: Callable[[Any, Sample, History, str], Sample] | None = None
+    branch: bool = False
+
+
+KINDS: dict[str, Kind] = {
+    "well": Kind(Well, "Well", well.JOBS, well.jobs),
+    "pressure_tank": Kind(PressureTank, "Pressure tank", pressure_tank.JOBS, pressure_tank.jobs),
+    "sediment_filter": Kind(
+        SedimentFilter, "Sediment filter", sediment_filter.JOBS, sediment_filter.jobs, sediment_filter.stocks
+    ),
+    "neutralizer": Kind(
+        Neutralizer, "Acid neutralizer", neutralizer.JOBS, neutralizer.jobs, neutralizer.stocks, neutralizer.treat
+    ),
+    "softener": Kind(Softener, "Softener", softener.JOBS, softener.jobs, softener.stocks, softener.treat),
+    "ultraviolet": Kind(Ultraviolet, "Ultraviolet", ultraviolet.JOBS, ultraviolet.jobs, ultraviolet.stocks),
+    "reverse_osmosis": Kind(
+        ReverseOsmosis,
+        "Reverse osmosis",
+        reverse_osmosis.JOBS,
+        reverse_osmosis.jobs,
+        reverse_osmosis.stocks,
+        reverse_osmosis.treat,
+        branch=True,
+    ),
+    "part": Kind(Part, "Part", part.JOBS, part.jobs, part.stocks, branch=True),
 }
-"""Kind -> description type, title, jobs, in the order a train usually has them."""
+"""The kinds by their tag in the file, in the order a train usually has them."""
 
 
 def kind_of(stage: AnyStage) -> str:
@@ -44,9 +79,4 @@ def kind_of(stage: AnyStage) -> str:
 
 def title_of(stage: AnyStage) -> str:
     """What the owner calls a stage, or the name of its kind."""
-    return stage.title or KINDS[kind_of(stage)][1]
-
-
-def jobs_of(stage: AnyStage) -> tuple[Job, ...]:
-    """The jobs that a stage of this kind brings."""
-    return KINDS[kind_of(stage)][2]
+    return stage.title or KINDS[kind_of(stage)].title

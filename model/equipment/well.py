@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from model.equipment.base import Job, Stage
+from model.equipment.base import Job, Stage, with_interval
+from model.water.sample import Sample
 
 
 class Well(Stage, frozen=True, kw_only=True, tag="well"):
@@ -59,3 +60,13 @@ JOBS = (
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
     Job(id="replace_pump", title="Replace the pump", months=144, basis="8 to 15 years, from memory; owner's default"),
 )
+
+
+def jobs(stage: Well, fed: Sample | None) -> tuple[Job, ...]:
+    """The jobs of this well: in farmed land coliform and nitrate are tested twice a year.
+
+    Source: Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells.
+    """
+    if not stage.farmed_land:
+        return JOBS
+    return with_interval(with_interval(JOBS, "coliform_test", months=6), "nitrate_test", months=6)

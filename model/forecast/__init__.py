@@ -1,1 +1,1 @@
-"""model/forecast"""
+"""From the log to dates, stock and money."""

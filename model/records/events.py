@@ -15,7 +15,8 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
 
     `value` is in the quantity's own unit (see `model.records.quantities`); `point` is a point of the train
     ("source", "after_softener", "tap", "ro", "hose") or, for a quantity of one stage, that stage's id.
-    `entered` keeps what was typed, with its unit.
+    `entered` keeps what was typed, with its unit. `moment` says whether a reading taken with a service was taken
+    before or after the work.
     """
 
     quantity: str
@@ -24,6 +25,7 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
     qualifier: Qualifier = "="
     entered: str = ""
     method: str = ""
+    moment: Literal["", "before", "after"] = ""
 
 
 class Event(

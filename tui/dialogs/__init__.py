@@ -1,1 +1,1 @@
-"""tui/dialogs"""
+"""Questions and forms that return a value."""

@@ -1,1 +1,1 @@
-"""tui/screens"""
+"""The areas of the full screen, one mode each."""

@@ -1,1 +1,1 @@
-"""tui/widgets"""
+"""Pieces that several screens draw."""

@@ -1,0 +1,59 @@
+"""What a stage may ask when it works out what is left of its consumables."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Protocol
+
+from model.equipment.base import Stage, Sure
+from model.equipment.levels import Mark
+from model.records.history import Dated
+from model.water.sample import Sample
+
+
+class Evidence(Protocol):
+    """House, log and water use on one day."""
+
+    today: date
+
+    def fed(self, stage: Stage) -> Sample | None:
+        """The water that meets a stage, None if the source is unknown."""
+
+    def treated(self, stage: Stage) -> Sample | None:
+        """The water that leaves a stage, None if the source is unknown."""
+
+    def litres(self, start: date, end: date) -> float:
+        """House use between two days [L]."""
+
+    def per_day(self) -> float:
+        """Expected house use of a day at home [L/day]."""
+
+    def ro_product_l_per_day(self) -> float:
+        """Water drawn at the RO tap [L/day]."""
+
+    def regenerations_per_litre(self) -> float:
+        """Regenerations of the first softener per litre of house water, 0 without one [1/L]."""
+
+    def since(self, stage: Stage) -> date:
+        """When the stage was new, or when the home was written down."""
+
+    def last_done(self, stage: Stage, job: str) -> date | None:
+        """The day a stage's job was last done, or None."""
+
+    def renewed(self, stage: Stage, job: str) -> date:
+        """The day a part was last renewed: by the job, or with the stage."""
+
+    def read(self, quantity: str, point: str, since: date) -> list[Dated]:
+        """Readings of a quantity at a point (or of a stage, by its id) since a day, oldest first."""
+
+    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
+        """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first."""
+
+    def sure(self, supporting: date | None) -> Sure:
+        """How far a date can be trusted, by the age of the reading that supports it."""
+
+    def show(self, value: float, dimension: str) -> str:
+        """A quantity in the owner's units, in words."""
+
+    def day(self, on: date) -> str:
+        """A day in words."""

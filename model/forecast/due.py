@@ -1,0 +1,162 @@
+"""For every job of every stage: the day to act, the window, and the reasons."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from model.clock import add_months
+from model.equipment.base import Job, Stock
+from model.equipment.registry import AnyStage, title_of
+from model.forecast.chance import day_of_chance, expected_left
+from model.forecast.situation import Situation
+from model.forecast.words import ago, day_in_words
+from model.plan_types import Amount, Due, State
+
+SEASON_DAY = 15
+GRACE_DAYS = 14
+"""A job that was never recorded, and whose interval was over before the home was written down, gets this long."""
+
+_ORDER = {"overdue": 0, "this_week": 1, "soon": 2, "later": 3}
+
+
+def due_items(now: Situation) -> tuple[Due, ...]:
+    """Every dated job, the soonest first."""
+    found = [
+        item
+        for stage in now.house.stages
+        for job in now.jobs(stage)
+        if not job.on_event and (item := due_item(now, stage, job)) is not None
+    ]
+    return tuple(sorted(found, key=lambda item: (_ORDER[item.state], item.act_on, item.task)))
+
+
+def due_item(now: Situation, stage: AnyStage, job: Job) -> Due | None:
+    """One job: by its consumable where it has one, never later than its calendar cap. None where neither is known."""
+    cap, cap_why = calendar_date(now, stage, job)
+    stocks = [stock for stock in now.stocks.get(stage.id, ()) if stock.job == job.id]
+    windows = [_Window.of(now, stock, job) for stock in stocks]
+    first = min(windows, key=lambda window: window.act_on, default=None)
+    if first is None:
+        return None if cap is None else _by_calendar(now, stage, job, cap, cap_why)
+    return _by_stock(now, stage, job, first, cap, cap_why)
+
+
+class _Window(msgspec.Struct, frozen=True):
+    """When one stock reaches its threshold."""
+
+    stock: Stock
+    act_on: date
+    earliest: date | None
+    latest: date | None
+    risk: float
+
+    @classmethod
+    def of(cls, now: Situation, stock: Stock, job: Job) -> _Window:
+        risk = now.house.risk_health if job.health else now.house.risk_other
+        act_on = day_of_chance(stock, now.demand, risk) or date.max
+        return cls(stock, act_on, day_of_chance(stock, now.demand, 0.1), day_of_chance(stock, now.demand, 0.9), risk)
+
+
+def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | None, str]:
+    """The date by the calendar alone, and the reason; None for a job without an interval."""
+    done = now.known.last_done(stage, job.id)
+    if job.season:
+        return _seasonal(now, done, job.season), f"Each year in the season: {job.basis}."
+    if not job.months and not job.days:
+        return None, ""
+    every = f"{job.months} months" if job.months else f"{job.days} days"
+    if done is not None:
+        return _later(done, job), f"Last done {day_in_words(done, now.today)}; every {every} ({job.basis})."
+    since = now.known.since(stage)
+    reason = f"No record that it was done since {day_in_words(since, now.today)}; every {every} ({job.basis})."
+    first = now.house.started + timedelta(days=0 if job.health else GRACE_DAYS)
+    return max(_later(since, job), first), reason
+
+
+def _later(day: date, job: Job) -> date:
+    return add_months(day, job.months) if job.months else day + timedelta(days=job.days)
+
+
+def _seasonal(now: Situation, done: date | None, month: int) -> date:
+    """The next middle of the season's month that lies well after the last time."""
+    after = (done or now.house.started) + timedelta(days=150 if done else 0)
+    this_year = date(after.year, month, SEASON_DAY)
+    return this_year if this_year >= after else date(after.year + 1, month, SEASON_DAY)
+
+
+def state_of(act_on: date, today: date) -> State:
+    """Overdue before today; this week to six days on; soon to thirty; else later."""
+    days = (act_on - today).days
+    if days < 0:
+        return "overdue"
+    return "this_week" if days <= 6 else "soon" if days <= 30 else "later"
+
+
+def _by_calendar(now: Situation, stage: AnyStage, job: Job, cap: date, why: str) -> Due:
+    done = now.known.last_done(stage, job.id)
+    return Due(
+        task=f"{stage.id}.{job.id}",
+        title=job.title,
+        stage=stage.id,
+        stage_title=title_of(stage),
+        state=state_of(cap, now.today),
+        act_on=cap,
+        earliest=None,
+        latest=None,
+        driver="calendar",
+        remaining=None,
+        share_left=None,
+        sure="measured" if done else "guess",
+        health=job.health,
+        cap_on=cap,
+        paused=now.history.paused(f"{stage.id}.{job.id}") is not None,
+        why=(why,),
+    )
+
+
+def _by_stock(now: Situation, stage: AnyStage, job: Job, window: _Window, cap: date | None, cap_why: str) -> Due:
+    stock = window.stock
+    act_on = min(window.act_on, cap) if cap else window.act_on
+    left = expected_left(stock, now.demand, now.today)
+    return Due(
+        task=f"{stage.id}.{job.id}",
+        title=job.title,
+        stage=stage.id,
+        stage_title=title_of(stage),
+        state=state_of(act_on, now.today),
+        act_on=act_on,
+        earliest=window.earliest,
+        latest=window.latest,
+        driver=stock.driver,
+        remaining=Amount(round(left, 3), stock.unit),
+        share_left=min(left / stock.full, 1.0) if stock.full > 0 else None,
+        sure=stock.sure,
+        health=job.health,
+        cap_on=cap,
+        paused=now.history.paused(f"{stage.id}.{job.id}") is not None,
+        why=_reasons(now, window, cap, cap_why, left),
+    )
+
+
+def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, left: float) -> tuple[str, ...]:
+    """The chain from the last reading to the date, in at most eight short lines."""
+    stock = window.stock
+    lines = list(stock.why[:4])
+    if stock.per_litre:
+        lines.append(f"The house takes {now.known.show(now.demand.per_day(), 'volume')} a day: {now.demand.basis()}.")
+    lines.append(f"Reckoned left above the line today: {_amount(now, left, stock.unit)}.")
+    if window.act_on == date.max:
+        lines.append("At this pace it lasts beyond any date worth giving.")
+    else:
+        chance = f"{window.risk:.0%}"
+        lines.append(f"The chance of having run out reaches {chance} on {day_in_words(window.act_on, now.today)}.")
+    if cap is not None and cap <= window.act_on:
+        lines.append(f"The calendar comes first, {ago(cap, now.today)}. {cap_why}")
+    return tuple(lines)
+
+
+def _amount(now: Situation, value: float, unit: str) -> str:
+    dimension = {"kg": "mass", "L": "volume"}.get(unit)
+    return now.known.show(value, dimension) if dimension else f"{value:,.0f} {unit}"

@@ -1,0 +1,112 @@
+"""What the log says, as the stages ask it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from model.equipment.base import Stage, Sure
+from model.equipment.levels import Mark
+from model.forecast.demand import Demand
+from model.forecast.words import day_in_words
+from model.home import House
+from model.records.history import Dated, History
+from model.units import show
+from model.water.sample import Sample
+
+FRESH_DAYS = 60
+"""A level read within these days counts as measured. Owner's default."""
+
+STALE_DAYS = 240
+"""Beyond this age of the last reading a date is a guess. Owner's default."""
+
+
+class Known:
+    """House, log and water use on one day, with the water before and after each stage. See `Evidence`."""
+
+    def __init__(
+        self,
+        house: House,
+        history: History,
+        demand: Demand,
+        fed: dict[str, Sample | None],
+        treated: dict[str, Sample | None],
+    ) -> None:
+        self.house = house
+        self.history = history
+        self.demand = demand
+        self.today = history.today
+        self.regenerations = 0.0
+        self._fed = fed
+        self._treated = treated
+
+    def fed(self, stage: Stage) -> Sample | None:
+        """The water that meets a stage, None if the source is unknown."""
+        return self._fed.get(stage.id)
+
+    def treated(self, stage: Stage) -> Sample | None:
+        """The water that leaves a stage, None if the source is unknown."""
+        return self._treated.get(stage.id)
+
+    def litres(self, start: date, end: date) -> float:
+        """House use between two days [L]."""
+        return self.demand.litres(start, end)
+
+    def per_day(self) -> float:
+        """Expected house use of a day at home [L/day]."""
+        return self.demand.per_day()
+
+    def ro_product_l_per_day(self) -> float:
+        """Water drawn at the RO tap [L/day]."""
+        return self.demand.ro_product_l_per_day()
+
+    def regenerations_per_litre(self) -> float:
+        """Regenerations of the first softener per litre of house water, 0 without one [1/L]."""
+        return self.regenerations
+
+    def since(self, stage: Stage) -> date:
+        """When the stage was new, or when the home was written down."""
+        return stage.installed_on or self.house.started
+
+    def last_done(self, stage: Stage, job: str) -> date | None:
+        """The day a stage's job was last done, or None."""
+        return self.history.last_done(f"{stage.id}.{job}")
+
+    def renewed(self, stage: Stage, job: str) -> date:
+        """The day a part was last renewed: by the job, or with the stage."""
+        return self.last_done(stage, job) or self.since(stage)
+
+    def read(self, quantity: str, point: str, since: date) -> list[Dated]:
+        """Readings of a quantity at a point (or of a stage, by its id) since a day, oldest first."""
+        return [one for one in self.history.taken(quantity, point) if one.on >= since]
+
+    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
+        """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first.
+
+        A level read after a service stands for the state after it; one read before it is followed by the amount added.
+        """
+        supplies = {stage.supplies.get(part, "") for part in parts} - {""}
+        services = {event.id: event for event in self.history.services(f"{stage.id}.{job}")}
+        found = [
+            Mark(one.on, one.taken.value, 0.0)
+            for one in self.history.taken(quantity, stage.id)
+            if one.event not in services or one.taken.moment == "before"
+        ]
+        for event in services.values():
+            after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
+            added = sum(amount for supply, amount in event.used.items() if supply in supplies)
+            found.append(Mark(event.on, after[-1] if after else None, added))
+        return sorted(found, key=lambda mark: mark.on)
+
+    def sure(self, supporting: date | None) -> Sure:
+        """How far a date can be trusted, by the age of the reading that supports it."""
+        if supporting is None or (self.today - supporting).days > STALE_DAYS:
+            return "guess"
+        return "measured" if (self.today - supporting).days <= FRESH_DAYS else "forecast"
+
+    def show(self, value: float, dimension: str) -> str:
+        """A quantity in the owner's units, in words."""
+        return show(value, dimension, self.house.units)
+
+    def day(self, on: date) -> str:
+        """A day in words."""
+        return day_in_words(on, self.today)

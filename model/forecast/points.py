@@ -1,0 +1,63 @@
+"""The water at each point of the train, with its numbers worked out."""
+
+from __future__ import annotations
+
+from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
+from model.equipment.relations.reverse_osmosis import feed_l
+from model.equipment.reverse_osmosis import ReverseOsmosis
+from model.forecast.situation import Situation
+from model.forecast.source import source_basis
+from model.forecast.use import known_l_per_day
+from model.plan_types import PointWater
+from model.water.balance import hardness_mg_l_caco3, tds_mg_l
+from model.water.carbonate import aerated_ph, speciate
+from model.water.sample import Sample
+
+
+def point_waters(now: Situation) -> tuple[PointWater, ...]:
+    """Source, after each stage of the main train, the tap, the RO tap and the hose."""
+    flow = now.demand.per_day()
+    hose = known_l_per_day(now.house, now.today.month, hose=True) if now.house.hose else 0.0
+    found = [_point(now, "source", "Well", "", flow + hose, now.source, now.planned_nitrate_mg_l_n)]
+    main = [stage for stage in now.house.stages if not KINDS[kind_of(stage)].branch and kind_of(stage) != "well"]
+    for stage in main[:-1]:
+        title = f"After {title_of(stage)}"
+        found.append(_point(now, f"after_{stage.id}", title, stage.id, flow, now.carried.treated[stage.id], None))
+    last = main[-1] if main else None
+    tap = now.carried.treated[last.id] if last else now.source
+    found.append(_point(now, "tap", "Tap", last.id if last else "", flow, tap, None))
+    found += [_ro(now, stage) for stage in now.house.stages if isinstance(stage, ReverseOsmosis)]
+    if now.house.hose:
+        found.append(_point(now, "hose", "Hose, untreated", "", hose, now.source, now.planned_nitrate_mg_l_n))
+    return tuple(found)
+
+
+def _ro(now: Situation, stage: AnyStage) -> PointWater:
+    name = "ro" if stage.id == "reverse_osmosis" else stage.id
+    flow = now.demand.ro_product_l_per_day()
+    return _point(now, name, f"{title_of(stage)} tap", stage.id, flow, now.carried.treated[stage.id], None)
+
+
+def ro_feed_l_per_day(now: Situation, stage: ReverseOsmosis) -> float:
+    """Water that an RO unit takes from the tap [L/day], product and reject."""
+    return feed_l(now.demand.ro_product_l_per_day(), stage.recovery)
+
+
+def _point(
+    now: Situation, point: str, title: str, stage: str, flow: float, sample: Sample | None, planned: float | None
+) -> PointWater:
+    known = speciate(sample) if sample else None
+    return PointWater(
+        point=point,
+        title=title,
+        stage=stage,
+        flow_l_per_day=flow,
+        sample=sample,
+        hardness_mg_l_caco3=hardness_mg_l_caco3(sample) if sample else None,
+        co2_mg_l=known.co2_mg_l if known else None,
+        tds_mg_l=tds_mg_l(sample) if sample else None,
+        calcite_saturation_index=known.calcite_saturation_index if known else None,
+        aerated_pH=aerated_ph(sample) if sample else None,
+        nitrate_planned_mg_l_n=planned,
+        basis=source_basis(now.history) if point in ("source", "hose") else "the raw water carried through the train",
+    )

@@ -1,0 +1,69 @@
+"""What lies on the shelf, what it cost last, and when to order more."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from model.forecast.needs import Need
+from model.forecast.situation import Situation
+from model.home import Supply
+from model.plan_types import Shelf
+from model.records.events import AnyEvent, Purchase, Service, ShelfCount
+
+
+def on_shelf(now: Situation, supply: Supply) -> float:
+    """What should lie there today [in the supply's unit]: first count, purchases, parts used; never below zero."""
+    amount = supply.on_shelf
+    events: list[AnyEvent] = [*now.history.of(Purchase), *now.history.of(Service), *now.history.of(ShelfCount)]
+    for event in sorted(events, key=lambda one: (one.on, one.id)):
+        if isinstance(event, Service):
+            amount = max(amount - event.used.get(supply.id, 0.0), 0.0)
+        elif isinstance(event, Purchase) and event.supply == supply.id:
+            amount += event.quantity
+        elif isinstance(event, ShelfCount) and event.supply == supply.id:
+            amount = event.quantity
+    return amount
+
+
+def price_of(now: Situation, supply: Supply) -> tuple[float, str]:
+    """The price of one pack and where it comes from: the newest receipt with a total, else the price entered."""
+    for event in reversed(now.history.of(Purchase)):
+        if event.supply == supply.id and event.price is not None and event.quantity > 0:
+            return event.price / event.quantity * supply.pack, f"receipt of {event.on}"
+    return supply.price, "invented default, not yet a receipt" if supply.price_is_default else "as entered"
+
+
+def shelf(now: Situation, needs: tuple[Need, ...]) -> tuple[Shelf, ...]:
+    """Every supply with its stock, its next need beyond the stock, and the day by which to order."""
+    return tuple(
+        _row(now, supply, [need for need in needs if need.supply == supply.id]) for supply in now.house.supplies
+    )
+
+
+def _row(now: Situation, supply: Supply, needs: list[Need]) -> Shelf:
+    stock = on_shelf(now, supply)
+    needed_on, needed = _shortfall(stock, sorted(needs, key=lambda need: need.on))
+    price, basis = price_of(now, supply)
+    year = now.today + timedelta(days=365)
+    return Shelf(
+        supply=supply.id,
+        title=supply.title,
+        unit=supply.unit,
+        pack=supply.pack,
+        price=price,
+        price_basis=basis,
+        on_shelf=stock,
+        needed_on=needed_on,
+        needed=needed,
+        order_by=needed_on - timedelta(days=supply.lead_days) if needed_on else None,
+        per_year=sum(need.quantity for need in needs if need.on < year),
+    )
+
+
+def _shortfall(stock: float, needs: list[Need]) -> tuple[date | None, float]:
+    """The first day on which the shelf cannot serve a job, and how much is missing then."""
+    for need in needs:
+        if need.quantity > stock + 1e-9:
+            return need.on, need.quantity - stock
+        stock -= need.quantity
+    return None, 0.0

@@ -1,0 +1,63 @@
+"""Everything that is worked out once for a day: the house, its log, its water and its stocks."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from model.equipment.base import Job, Stock
+from model.equipment.registry import KINDS, AnyStage, kind_of
+from model.equipment.softener import Softener, regenerations_per_litre
+from model.forecast.demand import Demand
+from model.forecast.known import Known
+from model.forecast.present import present
+from model.forecast.source import planned_nitrate_mg_l_n, source_water
+from model.forecast.train import Carried, carry
+from model.home import Home, House
+from model.records.history import History
+from model.water.sample import Sample
+
+
+class Situation:
+    """A home on one day. Holds what `plan` and `cost_forecast` both need; computes each thing once."""
+
+    def __init__(self, home: Home, today: date) -> None:
+        self.home = home
+        self.today = today
+        self.house: House = present(home, today)
+        self.history = History(home.events, today)
+        self.demand = Demand(self.house, self.history, self._earliest())
+        self.source: Sample | None = source_water(self.history)
+        self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history)
+        self.carried: Carried = carry(self.house, self.history, self.source)
+        fed = carry(self.house, self.history, self._planned_source()).fed
+        self.known = Known(self.house, self.history, self.demand, fed, self.carried.treated)
+        self.known.regenerations = self._regenerations()
+        self.stocks: dict[str, tuple[Stock, ...]] = {
+            stage.id: stocks(stage, self.known)
+            for stage in self.house.stages
+            if (stocks := KINDS[kind_of(stage)].stocks) is not None
+        }
+
+    def _earliest(self) -> date:
+        """The first day from which water use may be asked."""
+        days = [self.house.started, *(stage.installed_on for stage in self.house.stages if stage.installed_on)]
+        return max(min(days), self.today - timedelta(days=3660))
+
+    def _planned_source(self) -> Sample | None:
+        """The source with the nitrate that is planned on: the worst of two years, never averaged away."""
+        if self.source is None or self.planned_nitrate_mg_l_n is None:
+            return self.source
+        return msgspec.structs.replace(self.source, nitrate_mg_l_n=self.planned_nitrate_mg_l_n)
+
+    def _regenerations(self) -> float:
+        for stage in self.house.stages:
+            if isinstance(stage, Softener):
+                per_litre, per_day = regenerations_per_litre(stage, self.known.fed(stage), self.demand.per_day())
+                return per_litre + per_day / max(self.demand.per_day(), 1.0)
+        return 0.0
+
+    def jobs(self, stage: AnyStage) -> tuple[Job, ...]:
+        """The jobs of a stage in the water it gets."""
+        return KINDS[kind_of(stage)].jobs(stage, self.known.fed(stage))

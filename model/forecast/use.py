@@ -1,0 +1,40 @@
+"""What a house is expected to use before any meter reading, and what is known of it by the calendar."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from model.home import House
+from model.records.events import Absence
+from model.records.history import History
+
+PERSON_L_PER_DAY = 230.0
+"""Geometric mean of indoor use per person and day [L]: 595 houses. Source: NAP 6287 p. 56 (DeOreo data)."""
+
+BETWEEN_HOUSES_GSD = 1.8
+"""Geometric standard deviation between houses. Source: NAP 6287 p. 56."""
+
+RO_PERSON_L_PER_DAY = 2.5
+"""Product water drawn at the RO tap per person and day [L] where no use is named. Common practice, no source."""
+
+
+def known_l_per_day(house: House, month: int, *, hose: bool) -> float:
+    """Named uses in a month [L/day]: those at the hose, or those of the treated house."""
+    return sum(use.litres_per_week / 7.0 for use in house.uses if (use.point == "hose") == hose and month in use.months)
+
+
+def ro_product_l_per_day(house: House) -> float:
+    """Water drawn at the RO tap [L/day], mean over the year: the named uses, or a default by people."""
+    named = [use for use in house.uses if use.point == "ro"]
+    if not named:
+        return house.people * RO_PERSON_L_PER_DAY
+    return sum(use.litres_per_week / 7.0 * len(use.months) / 12.0 for use in named)
+
+
+def away_days(history: History) -> frozenset[date]:
+    """Every day on which nobody was or will be at home."""
+    return frozenset(
+        absence.on + timedelta(days=k)
+        for absence in history.of(Absence)
+        for k in range(min((absence.until - absence.on).days, 3660) + 1)
+    )

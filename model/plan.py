@@ -1,0 +1,43 @@
+"""From a home and a day to the plan: a pure function. Same home, same day, same plan."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from model.clock import add_months
+from model.forecast.due import due_items
+from model.forecast.exposure import alerts, exposure
+from model.forecast.needs import needs
+from model.forecast.points import point_waters
+from model.forecast.reports import facts, reports
+from model.forecast.shelf import shelf
+from model.forecast.situation import Situation
+from model.home import Home
+from model.plan_types import Plan
+
+SHELF_MONTHS = 13
+
+
+def plan(home: Home, today: date) -> Plan:
+    """What is due and why, the water at each point, the shelf, and what the house is exposed to, on one day."""
+    return plan_of(Situation(home, today))
+
+
+def plan_of(now: Situation) -> Plan:
+    """As `plan`, for a situation already worked out."""
+    due = due_items(now)
+    points = point_waters(now)
+    numbers = reports(now)
+    return Plan(
+        today=now.today,
+        home_name=now.house.name,
+        exposure=exposure(now, due),
+        due=due,
+        alerts=alerts(now, points),
+        points=points,
+        shelf=shelf(now, needs(now, add_months(now.today, SHELF_MONTHS))),
+        facts=facts(now, numbers),
+        litres_per_day=now.demand.per_day(),
+        litres_per_day_basis=now.demand.basis(),
+        reports=numbers,
+    )

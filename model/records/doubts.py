@@ -1,0 +1,173 @@
+"""What makes a reading doubtful: possible, but unlike the usual or unlike the last ones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from model.errors import BadInput
+from model.home import House
+from model.records.events import Taken
+from model.records.points import canonical_point
+from model.records.quantities import QUANTITIES, Quantity, show_quantity
+from model.units import System, show
+
+Past = Sequence[tuple[date, Taken]]
+
+# All of these from memory; owner's default.
+_FAR = {"pH": 1.0, "temperature": 8.0, "pressure": 0.7, "percent": 20.0}
+"""Dimension -> how far from the last reading is strange, in its unit inside."""
+_NOISE = {
+    "hardness": 20.0,
+    "alkalinity": 20.0,
+    "nitrate": 1.0,
+    "nitrite": 0.1,
+    "concentration": 0.1,
+    "conductivity": 50.0,
+    "turbidity": 1.0,
+    "daily_flow": 10.0,
+}
+"""Dimension -> below this, how many times as much means nothing, in its unit inside."""
+_MANY_TIMES = 3.0
+_SAME_DEPTH_CM = 0.5
+_SAME_DEPTH_DAYS = 10
+_HOURS_A_DAY = 24.0
+_NEVER_FALLS = {"lamp_hours": "a new lamp or a reset counter", "regenerations": "a reset counter"}
+_LOWER_THAN = (
+    ("pressure_out", "pressure_in"),
+    ("cut_in", "cut_out"),
+    ("precharge", "cut_in"),
+    ("ro_product_tds", "ro_feed_tds"),
+)
+
+
+def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, ...]:
+    """Sentences for the owner about a reading that is only unlikely; empty where nothing is odd.
+
+    Args:
+        house: the house as it stands.
+        taken: the reading, as `take` gives it.
+        previous: earlier readings of any quantity with their days; only the same quantity and point are compared.
+        on: the day of the reading.
+    """
+    quantity = QUANTITIES.get(taken.quantity)
+    if quantity is None:
+        return ()
+    point = canonical_point(house, taken.point)
+    here = [(day, one) for day, one in previous if day <= on and canonical_point(house, one.point) == point]
+    same = sorted((pair for pair in here if pair[1].quantity == taken.quantity), key=lambda pair: pair[0])
+    found = (
+        _unusual(quantity, taken, house.units),
+        _unlike_last(quantity, taken, same, house.units),
+        _stuck_salt(taken, same, on, house.units),
+        _counter(quantity, taken, same, on, house.units),
+        _meter_rate(taken, same, on, house.units),
+        *_wrong_way(quantity, taken, [pair for pair in here if pair[0] == on]),
+    )
+    return tuple(sentence for sentence in found if sentence)
+
+
+def _unusual(quantity: Quantity, taken: Taken, system: System) -> str:
+    low, high = quantity.unlikely_below, quantity.unlikely_above
+    said = show_quantity(taken.quantity, taken.value, system, taken.qualifier)
+    if low is not None and taken.value < low and taken.qualifier != ">":
+        return f"{quantity.title} {said} is unusually low: seldom below {show(low, quantity.dimension, system)}."
+    if high is not None and taken.value > high and taken.qualifier != "<":
+        return f"{quantity.title} {said} is unusually high: seldom above {show(high, quantity.dimension, system)}."
+    return ""
+
+
+def _unlike_last(quantity: Quantity, taken: Taken, same: Past, system: System) -> str:
+    exact = [pair for pair in same if pair[1].qualifier == "="]
+    if not exact or taken.qualifier != "=":
+        return ""
+    day, last = exact[-1]
+    if not _far(quantity.dimension, taken.value, last.value):
+        return ""
+    now, then = (show_quantity(taken.quantity, value, system) for value in (taken.value, last.value))
+    return f"{quantity.title} {now} is far from the last one, {then} on {day}: check the unit, or read again."
+
+
+def _far(dimension: str, value: float, last: float) -> bool:
+    if dimension in _FAR:
+        return abs(value - last) > _FAR[dimension]
+    if dimension not in _NOISE:
+        return False
+    low, high = sorted((value, last))
+    return high > _MANY_TIMES * max(low, _NOISE[dimension])
+
+
+def _stuck_salt(taken: Taken, same: Past, on: date, system: System) -> str:
+    if taken.quantity != "salt_depth" or not same:
+        return ""
+    day, last = same[-1]
+    if (on - day).days < _SAME_DEPTH_DAYS or abs(taken.value - last.value) > _SAME_DEPTH_CM:
+        return ""
+    depth = show_quantity("salt_depth", last.value, system)
+    return f"The salt stood at {depth} on {day} too: probe for a salt bridge, and see that the softener regenerates."
+
+
+def _counter(quantity: Quantity, taken: Taken, same: Past, on: date, system: System) -> str:
+    if taken.quantity not in _NEVER_FALLS or not same:
+        return ""
+    day, last = same[-1]
+    then = show_quantity(taken.quantity, last.value, system)
+    if taken.value < last.value:
+        return f"{quantity.title} fell from {then} on {day}: {_NEVER_FALLS[taken.quantity]}? Record what was changed."
+    most = _HOURS_A_DAY * ((on - day).days + 1)
+    if taken.quantity == "lamp_hours" and taken.value - last.value > most:
+        return f"{quantity.title} rose from {then} on {day} by more hours than have passed."
+    return ""
+
+
+def _meter_rate(taken: Taken, same: Past, on: date, system: System) -> str:
+    """Use since the last reading against use before, where three readings on different days allow it."""
+    if taken.quantity != "meter" or len(same) < 2:
+        return ""
+    (first_day, first), (day, last) = same[0], same[-1]
+    if not first_day < day < on or not first.value < last.value <= taken.value:
+        return ""
+    before = (last.value - first.value) / (day - first_day).days
+    lately = (taken.value - last.value) / (on - day).days
+    if lately <= _MANY_TIMES * before:
+        return ""
+    now, then = (show(rate, "daily_flow", system) for rate in (lately, before))
+    return f"That is {now} since {day}, against {then} before: check the digits; if they are right, look for a leak."
+
+
+def _wrong_way(quantity: Quantity, taken: Taken, today: Past) -> list[str]:
+    """Two readings of one day that cannot well stand in this order, like a pressure that rises across a filter."""
+    found = []
+    for lower, higher in _LOWER_THAN:
+        other = {lower: higher, higher: lower}.get(taken.quantity)
+        match = [one.value for _, one in today if one.quantity == other and one.moment == taken.moment]
+        if not match or other is None:
+            continue
+        under, over = (taken.value, match[-1]) if taken.quantity == lower else (match[-1], taken.value)
+        if under > over:
+            found.append(f"{QUANTITIES[lower].title} is above {QUANTITIES[higher].name} of the same day.")
+    return found
+
+
+def refuse_meter(taken: Taken, last: float, rolls_over_at_l: float | None = None, system: System = "metric") -> None:
+    """Refuse a meter that runs backwards, unless it can have rolled over.
+
+    Args:
+        taken: the meter reading.
+        last: the reading before it, of the same meter [L].
+        rolls_over_at_l: where the meter starts again at 0 [L]; None where that is not known.
+        system: the house's units, for the message.
+
+    Raises:
+        BadInput: below `last` without a known roll-over, or by rolling over more than half of the dial would have
+            been used; or above what the dial can show.
+    """
+    now, then = (show(value, "volume", system) for value in (taken.value, last))
+    if rolls_over_at_l is not None and taken.value > rolls_over_at_l:
+        dial = show(rolls_over_at_l, "volume", system)
+        raise BadInput(f"The meter starts again at {dial}, so it cannot show {now}.", "Check digits and unit.")
+    if taken.value >= last * (1.0 - 1e-9):
+        return
+    if rolls_over_at_l is None or taken.value + rolls_over_at_l - last > rolls_over_at_l / 2.0:
+        replaced = "If the meter was replaced, record that first."
+        raise BadInput(f"The meter shows {now}, less than the {then} before.", f"Check digits and unit. {replaced}")

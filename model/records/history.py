@@ -1,0 +1,101 @@
+"""The log, sorted for asking. What was taken back does not count; what lies after today has not happened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import TypeVar
+
+import msgspec
+
+from model.records.events import (
+    Absence,
+    AnyEvent,
+    Correction,
+    LabReport,
+    PausedService,
+    Reading,
+    Service,
+    Taken,
+)
+
+E = TypeVar("E", bound=AnyEvent)
+
+
+class Dated(msgspec.Struct, frozen=True):
+    """A measured quantity with its day and the event that holds it."""
+
+    on: date
+    taken: Taken
+    event: int
+    from_lab: bool
+
+
+def voided(events: Iterable[AnyEvent]) -> frozenset[int]:
+    """Ids of events taken back. A correction that was itself taken back no longer counts."""
+    gone: set[int] = set()
+    corrections = [event for event in events if isinstance(event, Correction)]
+    for correction in sorted(corrections, key=lambda one: one.id, reverse=True):
+        if correction.id not in gone and correction.voids < correction.id:
+            gone.add(correction.voids)
+    return frozenset(gone)
+
+
+class History:
+    """What stands of the log as of `today`, by kind and by quantity, each in order of day."""
+
+    def __init__(self, events: tuple[AnyEvent, ...], today: date) -> None:
+        gone = voided(events)
+        self.today = today
+        self._by_kind: dict[type, list[AnyEvent]] = {}
+        self._by_quantity: dict[str, list[Dated]] = {}
+        self._services: dict[str, list[Service]] = {}
+        for event in sorted(events, key=lambda one: one.on):
+            if event.id not in gone and (event.on <= today or type(event) is Absence):
+                self._by_kind.setdefault(type(event), []).append(event)
+                self._file(event)
+
+    def _file(self, event: AnyEvent) -> None:
+        if type(event) is Reading:
+            self._take(event, (event.taken,), from_lab=False)
+        elif type(event) is LabReport:
+            self._take(event, event.taken, from_lab=True)
+        elif type(event) is Service:
+            self._services.setdefault(event.task, []).append(event)
+            self._take(event, event.taken, from_lab=False)
+
+    def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
+        for one in taken:
+            self._by_quantity.setdefault(one.quantity, []).append(Dated(event.on, one, event.id, from_lab))
+
+    def of(self, kind: type[E]) -> list[E]:
+        """Standing events of one kind, oldest first."""
+        return self._by_kind.get(kind, [])  # type: ignore[return-value]
+
+    def services(self, task: str) -> list[Service]:
+        """Services of one task, oldest first."""
+        return self._services.get(task, [])
+
+    def last_done(self, task: str) -> date | None:
+        """The day a task was last done, or None."""
+        done = self.services(task)
+        return done[-1].on if done else None
+
+    def taken(self, quantity: str, point: str | None = None) -> list[Dated]:
+        """Readings and laboratory results of one quantity, at one point or anywhere, oldest first."""
+        every = self._by_quantity.get(quantity, [])
+        return every if point is None else [one for one in every if one.taken.point == point]
+
+    def newest(self, quantity: str, point: str) -> Dated | None:
+        """The newest value of a quantity at a point, or None."""
+        found = self.taken(quantity, point)
+        return found[-1] if found else None
+
+    def paused(self, task: str) -> PausedService | None:
+        """The half-done service of a task that was not finished since, or None."""
+        pauses = [one for one in self.of(PausedService) if one.task == task]
+        if not pauses:
+            return None
+        last = pauses[-1]
+        done = self.services(task)
+        return None if done and done[-1].id > last.id else last

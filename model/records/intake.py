@@ -1,0 +1,177 @@
+"""From what a person typed to a measured quantity, or a refusal that says what to do instead.
+
+What is impossible is refused here; what is only unlikely is listed by `doubts` and recorded all the same.
+"""
+
+from __future__ import annotations
+
+from model.equipment.neutralizer import Neutralizer
+from model.equipment.pressure_tank import PressureTank
+from model.equipment.softener import Softener
+from model.errors import BadInput
+from model.home import House
+from model.records.doubts import doubts, refuse_meter
+from model.records.events import Qualifier, Taken
+from model.records.place import place_of
+from model.records.quantities import Quantity, find_quantity, show_quantity
+from model.records.typed import check_date, parse_amount, parse_date, parse_number, parse_price, split_unit
+from model.units import NEEDS_BASIS, System, echo, find_unit, inside_unit, show, to_si
+
+__all__ = [
+    "check_date",
+    "doubts",
+    "measure",
+    "parse_amount",
+    "parse_date",
+    "parse_number",
+    "parse_price",
+    "refuse_meter",
+    "take",
+]
+
+_BOUNDED = frozenset(
+    {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity"}
+)
+_ABSENT = frozenset({"absent", "a", "negative", "neg", "not detected", "not present", "none", "nd", "no"})
+_PRESENT = frozenset({"present", "p", "positive", "pos", "detected", "yes"})
+_BELOW_DETECTION = frozenset({"nd", "bdl", "not detected", "non-detect", "none detected", "absent", "trace"})
+_TOO_MANY = 200.0  # colonies per 100 mL from which a plate is too crowded to count: from memory
+_BED_ABOVE_FULL = 1.5  # a bed half as deep again as a full one is a slip of the unit: from memory
+
+
+def take(house: House, quantity: str, value: str, unit: str | None = None, point: str | None = None) -> Taken:
+    """One measured quantity from what was typed.
+
+    Args:
+        house: the house as it stands; gives stages, points and the unit assumed.
+        quantity: name of the quantity, any case.
+        value: a number, with "<" or ">" for a concentration, "present" or "absent" for bacteria; may hold the unit.
+        unit: unit as typed; None for the house's own display unit.
+        point: point or stage as typed; None for the quantity's usual place.
+
+    Returns:
+        The quantity in the unit used inside, at the id of its point or stage.
+
+    Raises:
+        UnknownName: no such quantity, point or stage.
+        BadInput: no finite number, a unit that does not fit or lacks its basis, a value that cannot be.
+    """
+    known = find_quantity(quantity)
+    taken = measure(known, value, unit, place_of(house, known, point), house.units)
+    _check_stage(house, taken)
+    return taken
+
+
+def measure(quantity: Quantity, value: str, unit: str | None, point: str, system: System | None = None) -> Taken:
+    """A measured quantity at a point already known, without looking at the house.
+
+    Args:
+        quantity: what was measured.
+        value: as typed or as a laboratory writes it ("<0.05", "present", "TNTC").
+        unit: as typed; None or empty for the display unit of `system`.
+        point: id of the point or stage.
+        system: None where every unit must be stated, as in a file.
+
+    Bacteria: 0 for absent and for any "<n", 1 for present, otherwise the count per 100 mL.
+
+    Raises:
+        BadInput: as for `take`.
+    """
+    number, written = (value, unit) if (unit or "").strip() else split_unit(value)
+    word = _word(quantity, value, unit or "", point)
+    if word is not None:
+        return word
+    qualifier, digits = _qualified(quantity, number)
+    parsed = parse_number(digits)
+    meant = (written or "").strip() or _assumed_unit(quantity, system)
+    inside = to_si(parsed, meant, quantity.dimension) + 0.0
+    entered = " ".join(f"{number} {meant}".split())
+    taken = Taken(quantity=quantity.id, value=inside, point=point, qualifier=qualifier, entered=entered)
+    _check_possible(quantity, taken, system or "metric")
+    _check_comma(quantity, taken, digits)
+    return _bacteria(taken) if quantity.dimension == "organisms" else taken
+
+
+def _word(quantity: Quantity, value: str, unit: str, point: str) -> Taken | None:
+    """Bacteria reported in words: present, absent, too numerous to count."""
+    said = " ".join(value.casefold().split())
+    if quantity.dimension != "organisms" or said not in _PRESENT | _ABSENT | {"tntc"}:
+        return None
+    if unit.strip():
+        find_unit(unit, quantity.dimension)
+    if said == "tntc":
+        return Taken(quantity=quantity.id, value=_TOO_MANY, point=point, qualifier=">", entered=value.strip())
+    return Taken(quantity=quantity.id, value=float(said in _PRESENT), point=point, entered=value.strip())
+
+
+def _bacteria(taken: Taken) -> Taken:
+    if taken.qualifier != "<":
+        return taken
+    return Taken(quantity=taken.quantity, value=0.0, point=taken.point, entered=taken.entered)
+
+
+def _qualified(quantity: Quantity, number: str) -> tuple[Qualifier, str]:
+    text = number.strip()
+    if " ".join(text.casefold().split()) in _BELOW_DETECTION:
+        raise BadInput(f"{echo(text)} does not say below what.", "Write < and the reporting limit, as <0.05.")
+    if text[:1] not in ("<", ">"):
+        return "=", text
+    if quantity.dimension not in _BOUNDED:
+        raise BadInput(f"{quantity.title} is read as a number, not as {echo(text)}.", "Leave out < and >.")
+    return ("<" if text[0] == "<" else ">"), text[1:].strip()
+
+
+def _assumed_unit(quantity: Quantity, system: System | None) -> str:
+    if quantity.dimension in ("pH", "count"):
+        return inside_unit(quantity.dimension)
+    if quantity.needs_unit:
+        choice = NEEDS_BASIS.get(quantity.dimension, "mg/L or ug/L")
+        raise BadInput(f"{quantity.title} needs its unit said.", f"Say {choice}.")
+    if system is None:
+        raise BadInput(f"The unit of {quantity.name} is missing.", f"For example {quantity.metric_unit}.")
+    return quantity.us_unit if system == "us" else quantity.metric_unit
+
+
+def _check_possible(quantity: Quantity, taken: Taken, system: System) -> None:
+    low, high = quantity.impossible_below, quantity.impossible_above
+    slack = 1e-9 * max(abs(taken.value), 1.0)
+    too_low = low is not None and taken.value < low - slack
+    too_high = high is not None and taken.value > high + slack
+    if too_low or too_high:
+        limit = show((low if too_low else high) or 0.0, quantity.dimension, system).removesuffix(".0")
+        word = "least" if too_low else "most"
+        what = f"{quantity.title} {echo(taken.entered)} cannot be: {limit} is the {word}."
+        raise BadInput(what, "Check the number and its unit.")
+    if taken.qualifier == "<" and taken.value <= 0.0:
+        raise BadInput(f"{echo(taken.entered)} leaves nothing below it.", "Give the reporting limit, as <0.05.")
+    if quantity.dimension == "count" and taken.value != int(taken.value):
+        raise BadInput(f"{quantity.title} {echo(taken.entered)} is not a whole number.", "Count whole ones.")
+
+
+def _check_comma(quantity: Quantity, taken: Taken, digits: str) -> None:
+    """Refuse "6,500" where 6500 would be strange and 6.5 would not: the comma may be a decimal one."""
+    high = quantity.unlikely_above
+    if "," in digits and high is not None and taken.value > high:
+        bare = digits.replace(",", "")
+        raise BadInput(
+            f"{quantity.title} {echo(taken.entered)} can be read in two ways.",
+            f"Write {bare}, or {digits.replace(',', '.', 1)} with a decimal point.",
+        )
+
+
+def _check_stage(house: House, taken: Taken) -> None:
+    stage = next((one for one in house.stages if one.id == taken.point), None)
+    if isinstance(stage, Softener) and taken.quantity == "salt_depth":
+        _at_most(house, taken, stage.brine_tank_height_cm, "the brine tank is only {} high")
+    elif isinstance(stage, Neutralizer) and taken.quantity == "bed_depth":
+        _at_most(house, taken, stage.full_bed_cm * _BED_ABOVE_FULL, "with this home's full bed it cannot exceed {}")
+    elif isinstance(stage, PressureTank) and taken.quantity == "drawdown":
+        _at_most(house, taken, stage.volume_l, "the pressure tank holds only {}")
+
+
+def _at_most(house: House, taken: Taken, most: float, why: str) -> None:
+    if taken.value > most * (1.0 + 1e-9):
+        limit = show_quantity(taken.quantity, most, house.units)
+        title = find_quantity(taken.quantity).title
+        now = "Check the number and its unit, or correct the home's description."
+        raise BadInput(f"{title} {echo(taken.entered)} cannot be: {why.format(limit)}.", now)

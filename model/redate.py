@@ -1,0 +1,71 @@
+"""Moves a home's story by whole years so that it ends just before today: every reading keeps its month."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+
+from model.clock import add_months
+from model.forecast.shelf import on_shelf
+from model.forecast.situation import Situation
+from model.home import Home, House
+from model.records.events import Absence, AnyEvent, Correction
+
+
+def redated(home: Home, today: date, months: int = 14) -> Home:
+    """The last `months` of the story before today, moved by whole years.
+
+    What came before is kept as the stock on the shelf and the age of the equipment. The story must be longer than
+    a year and `months` together, or its beginning will be missing.
+    """
+    last = max(event.on for event in home.events)
+    years = today.year - last.year
+    while _moved(last, years) < today:
+        years += 1
+    start = add_months(today, -months)
+    moved = Home(_moved_house(home.house, years), tuple(_moved_event(event, years) for event in home.events))
+    house = _opened(moved, start)
+    kept = [event for event in moved.events if start <= event.on < today]
+    return Home(house, _renumbered(kept))
+
+
+def _moved(day: date, years: int) -> date:
+    return add_months(day, 12 * years)
+
+
+def _moved_house(house: House, years: int) -> House:
+    stages = tuple(
+        msgspec.structs.replace(stage, installed_on=_moved(stage.installed_on, years) if stage.installed_on else None)
+        for stage in house.stages
+    )
+    return msgspec.structs.replace(house, started=_moved(house.started, years), stages=stages)
+
+
+def _moved_event(event: AnyEvent, years: int) -> AnyEvent:
+    on = _moved(event.on, years)
+    if isinstance(event, Absence):
+        return msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z", until=_moved(event.until, years))
+    return msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z")
+
+
+def _opened(home: Home, start: date) -> House:
+    """The house as it would have been written down on `start`, with what lay on the shelf that day."""
+    before = Situation(home, start - timedelta(days=1))
+    supplies = tuple(
+        msgspec.structs.replace(supply, on_shelf=on_shelf(before, supply)) for supply in home.house.supplies
+    )
+    return msgspec.structs.replace(home.house, started=start, supplies=supplies)
+
+
+def _renumbered(events: list[AnyEvent]) -> tuple[AnyEvent, ...]:
+    """Fresh ids from 1; a correction follows the event it voids, and is dropped if that is gone."""
+    new = {event.id: number for number, event in enumerate(events, start=1)}
+    kept: list[AnyEvent] = []
+    for event in events:
+        if isinstance(event, Correction):
+            if event.voids in new:
+                kept.append(msgspec.structs.replace(event, id=new[event.id], voids=new[event.voids]))
+        else:
+            kept.append(msgspec.structs.replace(event, id=new[event.id]))
+    return tuple(kept)

@@ -1,0 +1,66 @@
+"""Everything wrong in a home's file, for its owner to read. Nothing here stops at the first find."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+
+from model.home import Home, House
+from model.records.events import AnyEvent, Correction, PausedService, Service
+from model.store.codec import contents
+from model.store.problem import Problem
+
+_MEND = "Mend the file in a text editor, or bring a backup back with `wellward restore`."
+
+
+def problems_in(text: bytes) -> tuple[Problem, ...]:
+    """All problems of a file's text: what keeps it from being read, and what is odd in a file that can be read."""
+    found = contents(text)
+    problems = list(found) if isinstance(found, tuple) else _odd(found.home)
+    problems += _written_twice(text)
+    return tuple(one if one.now else Problem(one.where, one.what, _MEND) for one in problems)
+
+
+def _odd(home: Home) -> list[Problem]:
+    ids = {event.id for event in home.events}
+    return [*_same_ids(home.house), *(found for event in home.events for found in _odd_event(event, ids))]
+
+
+def _same_ids(house: House) -> Iterable[Problem]:
+    for name, ids in (("stages", [one.id for one in house.stages]), ("supplies", [one.id for one in house.supplies])):
+        for twice in sorted({one for one in ids if ids.count(one) > 1}):
+            yield Problem(f"house, {name}", f"the id {twice!r} is there more than once.")
+
+
+def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
+    if isinstance(event, Correction) and event.voids not in ids:
+        yield Problem(f"event {event.id}", f"it takes back event {event.voids}, which is not there.")
+    if isinstance(event, Service | PausedService) and not _is_task(event.task):
+        yield Problem(f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check.")
+
+
+def _is_task(task: str) -> bool:
+    parts = task.split(".")
+    return len(parts) == 2 and all(part.isidentifier() and part.isascii() for part in parts)
+
+
+def _written_twice(text: bytes) -> list[Problem]:
+    """Names that one object has twice: JSON readers take the last one and lose the others without a word."""
+    twice: list[str] = []
+
+    def noting(pairs: list[tuple[str, object]]) -> dict[str, object]:
+        found = dict(pairs)
+        if len(found) < len(pairs):
+            names = [name for name, _ in pairs]
+            twice.extend(sorted({name for name in names if names.count(name) > 1}))
+        return found
+
+    try:
+        json.loads(text, object_pairs_hook=noting)
+    except (ValueError, RecursionError):
+        return []
+    return [Problem(_where(name), "it is there more than once; only the last one counts.") for name in twice]
+
+
+def _where(name: str) -> str:
+    return f"event {name}" if name.isdecimal() else f"field {name}"

@@ -1,0 +1,492 @@
+"""Writes sample_data/home.json: an invented household, 27 months of it. Run: python -m tests.make_sample
+
+All of it is made up: place, people, water, prices and mishaps. The numbers hang together (salt goes with the
+regenerations, regenerations with the meter) so that the forecasts have something true to find. The demo takes the
+fourteen months before today out of it (see `sample_data`), so the story has to be good whatever the season.
+"""
+
+from __future__ import annotations
+
+import json
+from datetime import date, timedelta
+from math import cos, pi
+from pathlib import Path
+from random import Random
+
+START, END = date(2024, 1, 1), date(2026, 3, 31)
+PEOPLE_L, GREENHOUSE_L, GOATS_L = 640.0, 60.0, 45.0
+RUN_L, DOSE_KG, SALT_KG_PER_CM = 4900.0, 5.4, 1.80
+CALCITE_G_PER_M3, BED_KG_PER_CM = 92.0, 0.73
+Event = dict[str, object]
+
+
+def taken(quantity: str, value: float, point: str, entered: str, **more: object) -> Event:
+    return {"quantity": quantity, "value": round(value, 4), "point": point, "entered": entered, **more}
+
+
+def reading(on: date, *values: object, **more: object) -> Event:
+    return {"kind": "reading", "on": on, "taken": taken(*values, **more)}  # type: ignore[arg-type]
+
+
+def service(on: date, task: str, used: dict[str, float], *readings: Event, note: str = "") -> Event:
+    event: Event = {"kind": "service", "on": on, "task": task}
+    if used:
+        event["used"] = used
+    if readings:
+        event["taken"] = list(readings)
+    if note:
+        event["note"] = note
+    return event
+
+
+def away(day: date) -> bool:
+    return day.month == 8 and 9 <= day.day <= 20
+
+
+class Story:
+    """The invented house, walked through day by day."""
+
+    def __init__(self) -> None:
+        self.dice = Random(8812)
+        self.events: list[Event] = []
+        self.meter, self.salt_cm, self.run, self.bed_cm = 1_842_300.0, 44.0, 0.0, 82.0
+        self.since = {"filter": 0.0, "polish": 0.0, "ro": 0.0}
+        self.membrane_days = 500
+
+    def walk(self) -> list[Event]:
+        day = START
+        while day <= END:
+            self.use(day)
+            self.week(day)
+            self.month(day)
+            self.year(day)
+            day += timedelta(days=1)
+        return self.events
+
+    def use(self, day: date) -> None:
+        """A day's water, and what it takes from salt, bed and cartridges."""
+        season = 1.0 + 0.07 * cos(2 * pi * (day.timetuple().tm_yday - 200) / 365.25)
+        own = PEOPLE_L * season * self.dice.lognormvariate(-0.03, 0.25)
+        house = 0.0 if away(day) else own + (GREENHOUSE_L if 5 <= day.month <= 9 else 0.0)
+        self.meter += house + (0.0 if away(day) else GOATS_L)
+        self.run += house
+        if self.run >= RUN_L:
+            self.run = 0.0
+            self.salt_cm -= DOSE_KG / SALT_KG_PER_CM
+        self.bed_cm -= house * CALCITE_G_PER_M3 * 1.07e-6 / BED_KG_PER_CM
+        for name in self.since:
+            self.since[name] += house
+        self.membrane_days += 1
+
+    def week(self, day: date) -> None:
+        """Sundays: the meter and a look at the lamp."""
+        if day.weekday() != 6 or away(day):
+            return
+        gallons = round(self.meter / 3.785411784)
+        self.events.append(reading(day, "meter", gallons * 3.785411784, "house", f"{gallons:,} gal"))
+        self.events.append(service(day, "ultraviolet.glance", {}))
+        if self.salt_cm < 24.0:
+            self.fill_salt(day)
+
+    def fill_salt(self, day: date) -> None:
+        bags = 3
+        before, self.salt_cm = self.salt_cm, self.salt_cm + bags * 18.14 / SALT_KG_PER_CM
+        self.events.append(
+            service(
+                day,
+                "softener.refill_salt",
+                {"salt": bags * 18.14},
+                self.depth("salt_depth", before, "softener", "before"),
+                self.depth("salt_depth", self.salt_cm, "softener", "after"),
+            )
+        )
+        if self.dice.random() < 0.6:
+            self.buy(day + timedelta(days=5), "salt", 4 * 18.14, 4 * 8.60)
+
+    def depth(self, quantity: str, true_cm: float, stage: str, moment: str = "") -> Event:
+        inches = round((true_cm + self.dice.gauss(0, 1.2)) / 2.54 * 2) / 2
+        more = {"moment": moment} if moment else {}
+        return taken(quantity, inches * 2.54, stage, f"{inches:g} in", **more)
+
+    def month(self, day: date) -> None:
+        """Around the fifth: the monthly round, by the one in the house who likes numbers."""
+        if day.day != 5:
+            return
+        winter = cos(2 * pi * (day.timetuple().tm_yday - 20) / 365.25)
+        spring = max(0.0, cos(2 * pi * (day.timetuple().tm_yday - 110) / 365.25))
+        ph_raw = round(6.25 - 0.08 * spring + self.dice.gauss(0, 0.04), 1)
+        ph_out = round(7.15 - 0.012 * (82.0 - self.bed_cm) + self.dice.gauss(0, 0.05), 1)
+        celsius = 10.4 - 1.6 * winter
+        fahrenheit = round(celsius * 1.8 + 32)
+        self.events += [
+            service(
+                day,
+                "neutralizer.ph_check",
+                {},
+                taken("pH", ph_raw, "source", f"{ph_raw:.1f}"),
+                taken("pH", ph_out, "after_neutralizer", f"{ph_out:.1f}"),
+            ),
+            service(day, "softener.salt_check", {}, self.depth("salt_depth", self.salt_cm, "softener")),
+            reading(day, "temperature", (fahrenheit - 32) / 1.8, "source", f"{fahrenheit} F"),
+            self.pressure(day, "sediment_filter", self.since["filter"], 64_000.0),
+        ]
+        if day.month != 7:
+            self.events.append(self.hardness(day))
+        if day.month % 2 == 0:
+            self.events.append(self.nitrate_strip(day))
+        self.ro(day, celsius)
+
+    def pressure(self, day: date, stage: str, litres: float, good_for: float) -> Event:
+        drop_psi = 2.0 + 9.0 * (litres / good_for) ** 1.3 + self.dice.gauss(0, 0.3)
+        high, low = 52.0, round((52.0 - drop_psi) * 2) / 2
+        return service(
+            day,
+            f"{stage}.read_drop",
+            {},
+            taken("pressure_in", high * 0.0689476, stage, f"{high:g} psi"),
+            taken("pressure_out", low * 0.0689476, stage, f"{low:g} psi"),
+        )
+
+    def hardness(self, day: date) -> Event:
+        return service(day, "softener.hardness_check", {}, taken("hardness", 8.6, "after_softener", "0.5 gpg"))
+
+    def nitrate_strip(self, day: date) -> Event:
+        leak = self.dice.choice((1.0, 2.0, 2.0))
+        return service(
+            day, "softener.nitrate_check", {}, taken("nitrate", leak, "after_softener", f"{leak:g} mg/L as N")
+        )
+
+    def ro(self, day: date, celsius: float) -> None:
+        feed = round(262 + self.dice.gauss(0, 6))
+        rejection = 0.945 - 0.00006 * self.membrane_days + self.dice.gauss(0, 0.004)
+        product = round(feed * (1 - rejection))
+        self.events.append(
+            service(
+                day,
+                "reverse_osmosis.performance_check",
+                {},
+                taken("ro_feed_tds", feed, "reverse_osmosis", f"{feed} mg/L"),
+                taken("ro_product_tds", product, "reverse_osmosis", f"{product} mg/L"),
+            )
+        )
+
+    def buy(self, day: date, supply: str, quantity: float, price: float) -> None:
+        if day <= END:
+            self.events.append(
+                {"kind": "purchase", "on": day, "supply": supply, "quantity": quantity, "price": round(price, 2)}
+            )
+
+    def year(self, day: date) -> None:
+        """What happens on a day of the year, the same each year but for the mishaps."""
+        calendar = {
+            (1, 18): self.frost,
+            (2, 10): self.cartridges,
+            (3, 12): self.lab,
+            (4, 20): self.spring,
+            (5, 24): self.lamp,
+            (6, 21): self.ro_day,
+            (7, 9): self.cartridges,
+            (8, 9): self.leave,
+            (9, 24): self.lab,
+            (10, 17): self.bed,
+            (11, 14): self.power_cut,
+            (12, 6): self.cartridges,
+        }
+        happens = calendar.get((day.month, day.day))
+        if happens is not None:
+            happens(day)
+        if day == date(2025, 5, 17):
+            self.slip(day)
+
+    def frost(self, day: date) -> None:
+        if day.year != 2025:
+            note = "drain line thawed with a towel"
+            self.events.append({"kind": "incident", "on": day, "what": "frost", "note": note})
+            return
+        old, new = self.meter, 12.0
+        self.events.append(
+            {
+                "kind": "meter_replaced",
+                "on": day,
+                "old_reading_l": round(old, 1),
+                "new_reading_l": new,
+                "note": "the meter's glass split in the frost",
+            }
+        )
+        self.meter = new
+
+    def cartridges(self, day: date) -> None:
+        for stage, name, supply in (
+            ("sediment_filter", "filter", "cartridge_20"),
+            ("sediment_filter_2", "polish", "cartridge_5"),
+        ):
+            if name == "filter" or day.month == 7:
+                self.events.append(service(day, f"{stage}.replace_cartridge", {supply: 1}))
+                self.since[name] = 0.0
+        if day.month == 7:
+            self.buy(day + timedelta(days=3), "cartridge_20", 3, 41.7)
+
+    def lab(self, day: date) -> None:
+        """Raw and treated water, sampled on one day."""
+        spring = day.month == 3
+        nitrate = 13.6 if spring else 11.4
+        raw = {
+            "pH": (6.2, "6.2"),
+            "alkalinity": (38.0 if spring else 41.0, "mg/L as CaCO3"),
+            "hardness": (56.0, "mg/L as CaCO3"),
+            "calcium": (14.4, "mg/L"),
+            "magnesium": (4.9, "mg/L"),
+            "sodium": (16.5, "mg/L"),
+            "chloride": (21.0, "mg/L"),
+            "sulfate": (17.0, "mg/L"),
+            "nitrate": (nitrate, "mg/L as N"),
+            "iron": (0.09, "mg/L"),
+            "manganese": (0.02, "mg/L"),
+            "total_coliform": (1.0 if day.year == 2024 and not spring else 0.0, ""),
+            "e_coli": (0.0, ""),
+        }
+        self.report(day, "source", raw)
+        clean = {"total_coliform": (0.0, ""), "e_coli": (0.0, "")}
+        treated = {"nitrate": (1.6, "mg/L as N"), "sodium": (86.0, "mg/L"), **clean}
+        self.report(day, "tap", treated)
+        self.events += [
+            service(day, "well.coliform_test", {"coliform_test": 1}),
+            service(day, "well.nitrate_test", {"nitrate_test": 1}),
+        ]
+        self.buy(day - timedelta(days=9), "coliform_test", 1, 29.0)
+        self.buy(day - timedelta(days=9), "nitrate_test", 1, 23.0)
+
+    def report(self, day: date, point: str, values: dict[str, tuple[float, str]]) -> None:
+        rows = []
+        for quantity, (value, unit) in values.items():
+            said = ("present" if value else "absent") if "coli" in quantity else f"{value:g} {unit}".strip()
+            rows.append(taken(quantity, value, point, said))
+        self.events.append({"kind": "lab_report", "on": day, "point": point, "taken": rows})
+
+    def spring(self, day: date) -> None:
+        self.events += [
+            service(day, "well.wellhead_walk", {}, note="moved the compost further from the casing"),
+            service(day, "pressure_tank.precharge", {}, taken("precharge", 2.6, "pressure_tank", "37.7 psi")),
+            service(day, "softener.clean_injector", {}, note="a little grit on the screen"),
+        ]
+
+    def lamp(self, day: date) -> None:
+        self.buy(day - timedelta(days=20), "lamp", 1, 94.0)
+        self.events.append(
+            service(day, "ultraviolet.replace_lamp", {"lamp": 1, "uv_o_rings": 1}, note="hour counter set to nought")
+        )
+        self.events.append(service(day, "ultraviolet.clean_sleeve", {}))
+
+    def ro_day(self, day: date) -> None:
+        self.events += [
+            service(day, "reverse_osmosis.replace_prefilters", {"ro_prefilters": 1}),
+            service(day, "reverse_osmosis.sanitize", {}),
+            service(day, "reverse_osmosis.reservoir_air", {}),
+            service(day, "reverse_osmosis.replace_postfilter", {"ro_postfilter": 1}),
+        ]
+
+    def leave(self, day: date) -> None:
+        self.events.append({"kind": "absence", "on": day, "until": day + timedelta(days=11), "note": "at the coast"})
+
+    def bed(self, day: date) -> None:
+        before = self.depth("bed_depth", self.bed_cm, "neutralizer", "before")
+        kg = 22.68
+        self.bed_cm += kg / BED_KG_PER_CM
+        after = self.depth("bed_depth", self.bed_cm, "neutralizer", "after")
+        self.events.append(service(day, "neutralizer.top_up", {"calcite": kg}, before, after))
+        self.buy(day - timedelta(days=12), "calcite", kg, 36.5)
+
+    def power_cut(self, day: date) -> None:
+        self.events.append(
+            {
+                "kind": "incident",
+                "on": day,
+                "what": "power cut",
+                "note": "seven hours; the softener's clock lost the time and it regenerated at breakfast",
+            }
+        )
+
+    def slip(self, day: date) -> None:
+        """A reading typed wrongly and taken back the same day."""
+        self.events.append(reading(day, "salt_depth", 101.6, "softener", "40 in"))
+        self.events.append({"kind": "correction", "on": day, "voids": len(self.events), "note": "meant 14, not 40"})
+
+
+def house() -> Event:
+    """What stands there."""
+    return {
+        "name": "Larkspur Hollow",
+        "started": START,
+        "people": 5.0,
+        "units": "us",
+        "currency": "USD",
+        "elevation_m": 340.0,
+        "hose": True,
+        "meter_reads": "all",
+        "uses": [
+            {"title": "Goats' trough", "litres_per_week": GOATS_L * 7, "point": "hose"},
+            {"title": "Greenhouse", "litres_per_week": GREENHOUSE_L * 7, "months": [5, 6, 7, 8, 9]},
+            {"title": "Drinking, tea and bread", "litres_per_week": 84.0, "point": "ro"},
+        ],
+        "stages": stages(),
+        "supplies": supplies(),
+    }
+
+
+def stages() -> list[Event]:
+    new = "2021-06-12"
+    return [
+        {
+            "kind": "well",
+            "id": "well",
+            "title": "Drilled well",
+            "installed_on": "2009-09-01",
+            "depth_m": 61.0,
+            "farmed_land": True,
+            "supplies": {
+                name: name
+                for name in ("coliform_test", "nitrate_test", "lead_copper_test", "mineral_test", "contractor_visit")
+            },
+        },
+        {
+            "kind": "pressure_tank",
+            "id": "pressure_tank",
+            "installed_on": "2018-04-20",
+            "volume_l": 246.0,
+            "cut_in_bar": 2.76,
+            "cut_out_bar": 4.14,
+            "precharge_bar": 2.62,
+            "supplies": {"pressure_switch": "pressure_switch", "pressure_tank": "pressure_tank"},
+        },
+        {
+            "kind": "sediment_filter",
+            "id": "sediment_filter",
+            "title": "Coarse filter",
+            "installed_on": new,
+            "micron": 20.0,
+            "size": "20 x 4.5 in",
+            "rated_l": 110_000.0,
+            "clean_drop_bar": 0.14,
+            "change_drop_bar": 0.76,
+            "supplies": {"cartridge": "cartridge_20", "o_ring": "housing_o_ring"},
+        },
+        {
+            "kind": "neutralizer",
+            "id": "neutralizer",
+            "title": "Calcite tank",
+            "installed_on": new,
+            "tank_diameter_cm": 25.4,
+            "full_bed_cm": 85.0,
+            "minimum_bed_cm": 58.0,
+            "magnesia_share": 0.0,
+            "bypass_share": 0.1,
+            "supplies": {"calcite": "calcite"},
+        },
+        {
+            "kind": "softener",
+            "id": "softener",
+            "title": "Softener with nitrate resin",
+            "installed_on": new,
+            "cation_resin_l": 28.3,
+            "anion_resin_l": 28.3,
+            "anion_type": "standard",
+            "control": "metered",
+            "salt_dose_kg": DOSE_KG,
+            "regenerate_every_l": RUN_L,
+            "regenerate_every_days": 12.0,
+            "salt_full_cm": 50.0,
+            "salt_low_cm": 18.0,
+            "supplies": {
+                "salt": "salt",
+                "seal_kit": "seal_kit",
+                "anion_resin": "anion_resin",
+                "cation_resin": "cation_resin",
+            },
+        },
+        {
+            "kind": "sediment_filter",
+            "id": "sediment_filter_2",
+            "title": "Fine filter before the lamp",
+            "installed_on": new,
+            "micron": 5.0,
+            "size": "10 x 4.5 in",
+            "rated_l": 260_000.0,
+            "cap_months": 12,
+            "supplies": {"cartridge": "cartridge_5", "o_ring": "housing_o_ring"},
+        },
+        {
+            "kind": "ultraviolet",
+            "id": "ultraviolet",
+            "installed_on": new,
+            "unit_class": "A",
+            "rated_l_per_min": 38.0,
+            "supplies": {"lamp": "lamp", "o_rings": "uv_o_rings", "sleeve": "sleeve", "ballast": "ballast"},
+        },
+        {
+            "kind": "reverse_osmosis",
+            "id": "reverse_osmosis",
+            "title": "Kitchen RO",
+            "installed_on": "2022-08-15",
+            "prefilter_l": 18_000.0,
+            "prefilter_months": 12,
+            "supplies": {
+                "prefilters": "ro_prefilters",
+                "postfilter": "ro_postfilter",
+                "membrane": "membrane",
+                "reservoir": "reservoir",
+            },
+        },
+        {
+            "kind": "part",
+            "id": "part",
+            "title": "Battery of the leak valve",
+            "installed_on": "2023-11-02",
+            "life_days": 730.0,
+            "supplies": {"part": "battery"},
+        },
+    ]
+
+
+def supplies() -> list[Event]:
+    rows: list[tuple[str, str, str, float, float, float, int]] = [
+        ("salt", "Softener salt, evaporated pellets", "kg", 18.14, 8.4, 108.84, 1),
+        ("calcite", "Calcite, 16 to 40 mesh", "kg", 22.68, 34.0, 22.68, 10),
+        ("cartridge_20", "Cartridge 20 micron, 20 x 4.5 in", "each", 1, 13.9, 3, 6),
+        ("cartridge_5", "Cartridge 5 micron, 10 x 4.5 in", "each", 1, 15.5, 1, 6),
+        ("housing_o_ring", "Housing O-ring", "each", 1, 4.5, 2, 6),
+        ("lamp", "UV lamp", "each", 1, 92.0, 0, 14),
+        ("uv_o_rings", "UV O-ring pair", "each", 1, 9.0, 1, 14),
+        ("sleeve", "Quartz sleeve", "each", 1, 64.0, 0, 14),
+        ("ballast", "UV ballast", "each", 1, 190.0, 0, 14),
+        ("ro_prefilters", "RO prefilter set", "each", 1, 36.0, 1, 7),
+        ("ro_postfilter", "RO postfilter", "each", 1, 15.0, 1, 7),
+        ("membrane", "RO membrane 50 gpd", "each", 1, 58.0, 0, 7),
+        ("reservoir", "RO reservoir", "each", 1, 75.0, 0, 7),
+        ("coliform_test", "Coliform test, county laboratory", "each", 1, 28.0, 0, 7),
+        ("nitrate_test", "Nitrate test, county laboratory", "each", 1, 22.0, 0, 7),
+        ("lead_copper_test", "Lead and copper test", "each", 1, 46.0, 0, 7),
+        ("mineral_test", "Mineral panel", "each", 1, 120.0, 0, 7),
+        ("contractor_visit", "Well contractor's visit", "each", 1, 240.0, 0, 30),
+        ("pressure_switch", "Pressure switch", "each", 1, 29.0, 1, 5),
+        ("pressure_tank", "Pressure tank", "each", 1, 620.0, 0, 10),
+        ("seal_kit", "Valve seal kit", "each", 1, 85.0, 0, 14),
+        ("anion_resin", "Anion resin", "L", 28.3, 310.0, 0, 21),
+        ("cation_resin", "Softening resin", "L", 28.3, 130.0, 0, 14),
+        ("battery", "Leak valve battery", "each", 1, 11.0, 0, 3),
+    ]
+    keys = ("id", "title", "unit", "pack", "price", "on_shelf", "lead_days")
+    return [dict(zip(keys, row, strict=True)) for row in rows]
+
+
+def document() -> dict[str, dict[str, Event]]:
+    events = sorted(Story().walk(), key=lambda event: str(event["on"]))
+    rows = {str(number): {"id": number, "at": f"{e['on']}T18:00:00Z", **e} for number, e in enumerate(events, start=1)}
+    for number, event in enumerate(events, start=1):
+        if event["kind"] == "correction":
+            rows[str(number)]["voids"] = number - 1
+    return {"meta": {"1": {"schema": 1, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
+
+
+if __name__ == "__main__":
+    target = Path(__file__).parent.parent / "sample_data" / "home.json"
+    target.write_text(json.dumps(document(), default=str, indent=0, ensure_ascii=False) + "\n", encoding="utf-8")

@@ -1,0 +1,68 @@
+"""What the screens show: one frozen picture of the home on one day, and the way to add to it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import cached_property
+from typing import Protocol
+
+from model.forecast.costs import cost_forecast
+from model.forecast.present import present
+from model.home import Home, House
+from model.plan import plan
+from model.plan_types import Costs, Plan
+from model.records.events import AnyEvent
+
+
+class Store(Protocol):
+    """What the screens need of the repository."""
+
+    def load(self) -> Home: ...
+    def append(self, event: AnyEvent, *more: AnyEvent) -> Home: ...
+    def changed_outside(self) -> bool: ...
+
+
+class View:
+    """The home on one day. Derived pictures are worked out when first asked for."""
+
+    def __init__(self, home: Home, today: date) -> None:
+        self.home = home
+        self.today = today
+
+    @cached_property
+    def house(self) -> House:
+        """What stands there today, with all settings changed since applied."""
+        return present(self.home, self.today)
+
+    @cached_property
+    def plan(self) -> Plan:
+        """What is due and why."""
+        return plan(self.home, self.today)
+
+    @cached_property
+    def costs(self) -> Costs:
+        """The next twelve months."""
+        return cost_forecast(self.home, self.today, months=12)
+
+
+class Session:
+    """One sitting at one home's file. Screens send events here; only the store writes."""
+
+    def __init__(self, store: Store, clock: Callable[[], date], *, throwaway: bool = False) -> None:
+        self._store = store
+        self._clock = clock
+        self.throwaway = throwaway
+        self.view = View(store.load(), clock())
+
+    def record(self, *events: AnyEvent) -> View:
+        """Record events, or raise StoreError and record none."""
+        first, *more = events
+        self.view = View(self._store.append(first, *more), self._clock())
+        return self.view
+
+    def refresh(self) -> View:
+        """Take in what another program wrote, and a new day."""
+        if self._store.changed_outside() or self._clock() != self.view.today:
+            self.view = View(self._store.load(), self._clock())
+        return self.view
