@@ -10,14 +10,14 @@ from model.clock import add_months
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
 from model.home import Home, House
-from model.records.events import Absence, AnyEvent, Correction
+from model.records.events import Absence, AnyEvent, Correction, Service
 
 
 def redated(home: Home, today: date, months: int = 14) -> Home:
     """The last `months` of the story before today, moved by whole years.
 
-    What came before is kept as the stock on the shelf and the age of the equipment. The story must be longer than
-    a year and `months` together, or its beginning will be missing.
+    What came before is kept as the stock on the shelf and as the last time each job was done. The story must be longer
+    than a year and `months` together, or its beginning will be missing.
     """
     last = max(event.on for event in home.events)
     years = today.year - last.year
@@ -25,9 +25,10 @@ def redated(home: Home, today: date, months: int = 14) -> Home:
         years += 1
     start = add_months(today, -months)
     moved = Home(_moved_house(home.house, years), tuple(_moved_event(event, years) for event in home.events))
-    house = _opened(moved, start)
+    before = Situation(moved, start - timedelta(days=1))
+    carried = _last_services(before)
     kept = [event for event in moved.events if start <= event.on < today]
-    return Home(house, _renumbered(kept))
+    return Home(_opened(before, start, carried), _renumbered([*carried, *kept]))
 
 
 def _moved(day: date, years: int) -> date:
@@ -49,13 +50,21 @@ def _moved_event(event: AnyEvent, years: int) -> AnyEvent:
     return msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z")
 
 
-def _opened(home: Home, start: date) -> House:
-    """The house as it would have been written down on `start`, with what lay on the shelf that day."""
-    before = Situation(home, start - timedelta(days=1))
+def _last_services(before: Situation) -> list[Service]:
+    """The last service of each task before the story opens, without its readings."""
+    last = {event.task: event for event in before.history.of(Service)}
+    return [msgspec.structs.replace(event, taken=()) for event in sorted(last.values(), key=lambda one: one.id)]
+
+
+def _opened(before: Situation, start: date, carried: list[Service]) -> House:
+    """The house as it would have been written down on `start`, with what lay on the shelf before the services kept."""
     supplies = tuple(
-        msgspec.structs.replace(supply, on_shelf=on_shelf(before, supply)) for supply in home.house.supplies
+        msgspec.structs.replace(
+            supply, on_shelf=on_shelf(before, supply) + sum(event.used.get(supply.id, 0.0) for event in carried)
+        )
+        for supply in before.house.supplies
     )
-    return msgspec.structs.replace(home.house, started=start, supplies=supplies)
+    return msgspec.structs.replace(before.home.house, started=start, supplies=supplies)
 
 
 def _renumbered(events: list[AnyEvent]) -> tuple[AnyEvent, ...]:

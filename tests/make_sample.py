@@ -80,7 +80,10 @@ class Story:
 
     def week(self, day: date) -> None:
         """Sundays: the meter and a look at the lamp."""
-        if day.weekday() != 6 or away(day):
+        if day.weekday() != 6:
+            return
+        if away(day):
+            self.events.append(service(day, "ultraviolet.glance", {}, note="the neighbour looked in"))
             return
         gallons = round(self.meter / 3.785411784)
         self.events.append(reading(day, "meter", gallons * 3.785411784, "house", f"{gallons:,} gal"))
@@ -128,13 +131,33 @@ class Story:
             ),
             service(day, "softener.salt_check", {}, self.depth("salt_depth", self.salt_cm, "softener")),
             reading(day, "temperature", (fahrenheit - 32) / 1.8, "source", f"{fahrenheit} F"),
-            self.pressure(day, "sediment_filter", self.since["filter"], 64_000.0),
+            self.pressure(day, "sediment_filter", self.since["filter"], 130_000.0),
+            self.pressure(day, "sediment_filter_2", self.since["polish"], 320_000.0),
         ]
         if day.month != 7:
             self.events.append(self.hardness(day))
         if day.month % 2 == 0:
             self.events.append(self.nitrate_strip(day))
         self.ro(day, celsius)
+        if day.month % 3 == 2:
+            strip = taken("nitrate", 1.0, "ro", "<1 mg/L as N", qualifier="<")
+            self.events.append(service(day, "reverse_osmosis.nitrate_check", {}, strip))
+        if day.month % 4 == 1:
+            depth = self.depth("bed_depth", self.bed_cm, "neutralizer")
+            self.events.append(service(day, "neutralizer.bed_check", {}, depth))
+        if day.month % 3 == 1:
+            self.events.append(self.cycle(day))
+
+    def cycle(self, day: date) -> Event:
+        gallons = round(16.5 + self.dice.gauss(0, 0.4), 1)
+        return service(
+            day,
+            "pressure_tank.cycle_check",
+            {},
+            taken("cut_in", 2.76, "pressure_tank", "40 psi"),
+            taken("cut_out", 4.14, "pressure_tank", "60 psi"),
+            taken("drawdown", gallons * 3.785411784, "pressure_tank", f"{gallons} gal"),
+        )
 
     def pressure(self, day: date, stage: str, litres: float, good_for: float) -> Event:
         drop_psi = 2.0 + 9.0 * (litres / good_for) ** 1.3 + self.dice.gauss(0, 0.3)
@@ -179,6 +202,7 @@ class Story:
     def year(self, day: date) -> None:
         """What happens on a day of the year, the same each year but for the mishaps."""
         calendar = {
+            (1, 2): self.opening,
             (1, 18): self.frost,
             (2, 10): self.cartridges,
             (3, 12): self.lab,
@@ -197,6 +221,26 @@ class Story:
             happens(day)
         if day == date(2025, 5, 17):
             self.slip(day)
+
+    def opening(self, day: date) -> None:
+        """The round of the new year: the yearly looks, and in the first year what is done only every few years."""
+        self.events += [
+            service(day, "well.shut_off_drill", {}),
+            service(day, "pressure_tank.switch_look", {}, note="no ants this time"),
+            service(day, "softener.watch_regeneration", {}),
+            service(day, "reverse_osmosis.leak_look", {}),
+            service(day, "sediment_filter.replace_o_ring", {"housing_o_ring": 1}),
+            service(day, "sediment_filter_2.replace_o_ring", {"housing_o_ring": 1}),
+        ]
+        if day.year == START.year:
+            self.events += [
+                service(day, "well.lead_copper_test", {}),
+                service(day, "well.mineral_test", {}),
+                service(day, "well.replace_pump", {}, note="the old one drew sand"),
+                service(day, "pressure_tank.replace_switch", {}),
+                service(day, "softener.wash_brine_tank", {}),
+                service(day, "ultraviolet.replace_sleeve", {}),
+            ]
 
     def frost(self, day: date) -> None:
         if day.year != 2025:
@@ -268,6 +312,7 @@ class Story:
             service(day, "well.wellhead_walk", {}, note="moved the compost further from the casing"),
             service(day, "pressure_tank.precharge", {}, taken("precharge", 2.6, "pressure_tank", "37.7 psi")),
             service(day, "softener.clean_injector", {}, note="a little grit on the screen"),
+            service(day, "softener.breakthrough_profile", {}, note="first over 5 mg/L as N after 1,450 gal"),
         ]
 
     def lamp(self, day: date) -> None:
@@ -275,7 +320,7 @@ class Story:
         self.events.append(
             service(day, "ultraviolet.replace_lamp", {"lamp": 1, "uv_o_rings": 1}, note="hour counter set to nought")
         )
-        self.events.append(service(day, "ultraviolet.clean_sleeve", {}))
+        self.events.append(service(day, "ultraviolet.clean_sleeve", {}, note="vinegar, a soft cloth, rinsed twice"))
 
     def ro_day(self, day: date) -> None:
         self.events += [

@@ -31,16 +31,14 @@ JOBS = (Job(id="replace", title="Replace the part", parts={"part": 1}, basis="th
 def jobs(stage: Part, fed: Sample | None) -> tuple[Job, ...]:
     """The one job of a part, named after it."""
     named = f"Replace: {stage.title}" if stage.title else JOBS[0].title
-    return (msgspec.structs.replace(JOBS[0], title=named, health=stage.protects_health),)
+    days = round(stage.life_days) if stage.life_days else 0
+    return (msgspec.structs.replace(JOBS[0], title=named, health=stage.protects_health, days=days),)
 
 
 def stocks(stage: Part, known: Evidence) -> tuple[Stock, ...]:
-    """One stock for each life that the owner gave."""
+    """One stock for each life that the owner gave in litres, hours or regenerations; days are the calendar's."""
     regenerations = known.regenerations_per_litre()
-    lives: tuple[
-        tuple[float | None, Literal["calendar", "volume", "hours", "regenerations"], str, float, float], ...
-    ] = (
-        (stage.life_days, "calendar", "days", 0.0, 1.0),
+    lives: tuple[tuple[float | None, Literal["volume", "hours", "regenerations"], str, float, float], ...] = (
         (stage.life_l, "volume", "L", 1.0, 0.0),
         (stage.life_hours, "hours", "h", 0.0, stage.hours_per_day),
         (stage.life_regenerations, "regenerations", "regenerations", regenerations, 0.0),

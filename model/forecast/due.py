@@ -11,7 +11,7 @@ from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
 from model.forecast.chance import day_of_chance, expected_left
 from model.forecast.situation import Situation
-from model.forecast.words import ago, day_in_words
+from model.forecast.words import ago, amount_in_words, day_in_words
 from model.plan_types import Amount, Due, State
 
 SEASON_DAY = 15
@@ -71,8 +71,15 @@ def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | Non
         return _later(done, job), f"Last done {day_in_words(done, now.today)}; every {every} ({job.basis})."
     since = now.known.since(stage)
     reason = f"No record that it was done since {day_in_words(since, now.today)}; every {every} ({job.basis})."
+    return _never_done(now, stage, job), reason
+
+
+def _never_done(now: Situation, stage: AnyStage, job: Job) -> date:
+    """A job that was never recorded. What protects health is due at once unless the stage is known to be new."""
+    if job.health and stage.installed_on is None:
+        return now.house.started
     first = now.house.started + timedelta(days=0 if job.health else GRACE_DAYS)
-    return max(_later(since, job), first), reason
+    return max(_later(now.known.since(stage), job), first)
 
 
 def _later(day: date, job: Job) -> date:
@@ -146,7 +153,7 @@ def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, le
     lines = list(stock.why[:4])
     if stock.per_litre:
         lines.append(f"The house takes {now.known.show(now.demand.per_day(), 'volume')} a day: {now.demand.basis()}.")
-    lines.append(f"Reckoned left above the line today: {_amount(now, left, stock.unit)}.")
+    lines.append(f"Reckoned left above the line today: {amount_in_words(left, stock.unit, now.house.units)}.")
     if window.act_on == date.max:
         lines.append("At this pace it lasts beyond any date worth giving.")
     else:
@@ -155,8 +162,3 @@ def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, le
     if cap is not None and cap <= window.act_on:
         lines.append(f"The calendar comes first, {ago(cap, now.today)}. {cap_why}")
     return tuple(lines)
-
-
-def _amount(now: Situation, value: float, unit: str) -> str:
-    dimension = {"kg": "mass", "L": "volume"}.get(unit)
-    return now.known.show(value, dimension) if dimension else f"{value:,.0f} {unit}"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+from model.units import System, show
+
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -20,3 +22,9 @@ def ago(on: date, today: date) -> str:
         return "today"
     count = f"{abs(days)} day{'s' if abs(days) != 1 else ''}"
     return f"{count} ago" if days > 0 else f"in {count}"
+
+
+def amount_in_words(value: float, unit: str, system: System) -> str:
+    """What is left of a stock, in the owner's units where it is weighed or measured out: "31 lb", "4,100 gal"."""
+    dimension = {"kg": "mass", "L": "volume"}.get(unit)
+    return show(value, dimension, system) if dimension else f"{value:,.0f} {unit}"

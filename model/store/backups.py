@@ -5,7 +5,6 @@ They lie in `.<name>.backups/` beside the file, one for each of the last saves a
 
 from __future__ import annotations
 
-import os
 from contextlib import suppress
 from datetime import UTC, date, datetime
 from itertools import count
@@ -72,7 +71,7 @@ class Keeper:
         if self._made is None:
             self._path.unlink()
         else:
-            os.replace(self._made, self._path)
+            self._made.replace(self._path)
 
     def prune(self) -> None:
         """Take away what is no longer kept. A backup that cannot be deleted is no reason to stop."""
@@ -131,8 +130,12 @@ def restore(path: Path | str, backup: Backup | Path) -> Path | None:
         raise StoreError(f"The backup {source} cannot be brought back: {problem}", "Choose another backup.")
     with locked(file), telling(file, "replaced"):
         kept = keep_beside(file) if file.exists() else None
-        replace_file(file, seen.text)
-        sync_folder(file.parent)
+        try:
+            replace_file(file, seen.text)
+            sync_folder(file.parent)
+        except BaseException:
+            _undo(file, kept)
+            raise
     return kept
 
 
@@ -145,6 +148,16 @@ def keep_beside(path: Path) -> Path:
             second_name(path, kept)
             return kept
     raise AssertionError("unreachable")
+
+
+def _undo(path: Path, kept: Path | None) -> None:
+    with suppress(OSError):
+        if kept is None:
+            path.unlink(missing_ok=True)
+        elif path.samefile(kept):
+            kept.unlink()
+        else:
+            kept.replace(path)
 
 
 def _found(folder: Path) -> list[Path]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from itertools import pairwise
 
 from model.home import Home, House
 from model.records.events import AnyEvent, Correction, PausedService, Service
@@ -36,7 +37,9 @@ def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
     if isinstance(event, Correction) and event.voids not in ids:
         yield Problem(f"event {event.id}", f"it takes back event {event.voids}, which is not there.")
     if isinstance(event, Service | PausedService) and not _is_task(event.task):
-        yield Problem(f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check.")
+        yield Problem(
+            f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check."
+        )
 
 
 def _is_task(task: str) -> bool:
@@ -51,8 +54,8 @@ def _written_twice(text: bytes) -> list[Problem]:
     def noting(pairs: list[tuple[str, object]]) -> dict[str, object]:
         found = dict(pairs)
         if len(found) < len(pairs):
-            names = [name for name, _ in pairs]
-            twice.extend(sorted({name for name in names if names.count(name) > 1}))
+            names = sorted(name for name, _ in pairs)
+            twice.extend(sorted({name for name, after in pairwise(names) if name == after}))
         return found
 
     try:

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from datetime import date
 from functools import cache
 from json import JSONEncoder
-from typing import Any
+from operator import eq
+from typing import Any, TypeVar
 
 import msgspec
 
 from model.errors import StoreError
 from model.home import Home, House
 from model.records.events import AnyEvent
-from model.store.migrations import PROGRAM, SCHEMA, Meta, Tables, migrated, schema_of
+from model.store import migrations
+from model.store.migrations import Meta, Tables, migrated, schema_of
 from model.store.problem import Problem
+
+T = TypeVar("T")
 
 ONLY = "1"
 """The id of the one document in the tables "meta" and "house"."""
@@ -59,23 +64,23 @@ def present_form(tables: Tables) -> Tables | Problem:
 
 def house_from(document: object) -> House | Problem:
     """The house in a document."""
-    return _converted(document, House, "house")
+    return _tried(lambda: msgspec.convert(document, House), "house")
 
 
 def event_from(key: str, document: object) -> AnyEvent | Problem:
     """The event in a document whose id in the table is `key`."""
-    event: AnyEvent | Problem = _converted(document, AnyEvent, f"event {key}")
+    event: AnyEvent | Problem = _tried(lambda: msgspec.convert(document, AnyEvent), f"event {key}")
     if isinstance(event, Problem) or (str(event.id) == key and event.id > 0):
         return event
     return Problem(f"event {key}", f"it calls itself event {event.id}.")
 
 
 def tables_of(home: Home) -> Tables:
-    """The file's tables for a home."""
+    """The file's tables for a home. Raises StoreError for what no file can hold."""
     return {
-        "meta": {ONLY: msgspec.to_builtins(Meta())},
-        "house": {ONLY: msgspec.to_builtins(home.house)},
-        "events": {str(event.id): msgspec.to_builtins(event) for event in home.events},
+        "meta": {ONLY: msgspec.to_builtins(Meta(schema=migrations.SCHEMA))},
+        "house": {ONLY: _plain(home.house)},
+        "events": {str(event.id): _plain(event) for event in home.events},
     }
 
 
@@ -111,7 +116,7 @@ def event_text(event: AnyEvent) -> tuple[AnyEvent, bytes]:
     Raises:
         StoreError: it cannot be written, or not be read again.
     """
-    text = _utf8(_json(msgspec.to_builtins(event)))
+    text = _utf8(_json(_plain(event)))
     try:
         return _events().decode(text), text
     except _BROKEN as error:
@@ -145,12 +150,13 @@ def _at_once(text: bytes) -> Contents | None:
                 return None
             meta, house = _metas().decode(raw["meta"]), _houses().decode(raw["house"])
             events = _logs().decode(raw["events"])
+            ids = [event.id for event in events.values()]
+            numbered = min(ids, default=1) > 0 and all(map(eq, events, map(str, ids)))
     except _BROKEN:
         return None
-    ids = [event.id for event in events.values()]
-    if meta != {ONLY: Meta(SCHEMA, PROGRAM)} or [*house] != [ONLY] or [*events] != [*map(str, ids)]:
+    if meta != {ONLY: Meta(schema=migrations.SCHEMA)} or [*house] != [ONLY] or not numbered:
         return None
-    return Contents(Home(house[ONLY], tuple(events.values())), as_written=True) if min(ids, default=1) > 0 else None
+    return Contents(Home(house[ONLY], tuple(events.values())), as_written=True)
 
 
 def _one_by_one(text: bytes) -> Contents | tuple[Problem, ...]:
@@ -180,13 +186,28 @@ def _filled_in(tables: Tables) -> Contents | tuple[Problem, ...]:
     return Contents(Home(house, good), as_written=False)
 
 
-def _converted(document: object, kind: Any, where: str) -> Any:
+def _tried(convert: Callable[[], T], where: str) -> T | Problem:
     try:
-        return msgspec.convert(document, kind)
+        return convert()
     except (msgspec.ValidationError, RecursionError) as error:
         what, _, path = str(error).partition(" - at `$")
         field = path.rstrip("`").lstrip(".")
         return Problem(f"{where}, {field}" if field else where, f"{what.replace('`', '')}.")
+
+
+def _plain(record: msgspec.Struct) -> dict[str, Any]:
+    try:
+        plain: dict[str, Any] = msgspec.to_builtins(record, enc_hook=_plain_date)
+    except (TypeError, ValueError, RecursionError) as error:
+        raise StoreError(f"This cannot be written: {error}.", "Nothing was written.") from error
+    return plain
+
+
+def _plain_date(value: object) -> str:
+    # Clock libraries have dates of their own kind.
+    if isinstance(value, date):
+        return value.isoformat()
+    raise TypeError(f"nothing of the kind {type(value).__name__} can be kept")
 
 
 def _json(value: object) -> str:

@@ -122,7 +122,7 @@ def replace_file(path: Path, text: bytes, before: Callable[[], object] = lambda:
         temporary.unlink(missing_ok=True)
         mark = _write_new(temporary, text)
         before()
-        os.replace(temporary, path)
+        temporary.replace(path)
     except BaseException:
         with suppress(OSError):
             temporary.unlink(missing_ok=True)

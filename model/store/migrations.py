@@ -23,7 +23,7 @@ MIGRATIONS: dict[int, Callable[[Tables], Tables]] = {}
 class Meta(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """The one document of table "meta"."""
 
-    schema: int = SCHEMA
+    schema: int
     program: str = PROGRAM
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 import msgspec
@@ -14,6 +15,7 @@ from model.records.events import AnyEvent
 from model.store import backups, check, codec
 from model.store.files import Mark, Seen, make_folder, mark_of, telling
 from model.store.lock import locked
+from model.store.numbering import numbered_after, numbered_once
 from model.store.problem import Problem
 from model.store.storage import SafeStorage
 
@@ -27,6 +29,7 @@ class _Known(msgspec.Struct, frozen=True):
 
     @property
     def home(self) -> Home:
+        """The home in the file."""
         return self.found.home
 
 
@@ -72,12 +75,12 @@ class Repository:
     def create(self, house: House, events: Iterable[AnyEvent] = ()) -> Home:
         """Write the first file of a home, in a new folder closed to others if need be.
 
-        Events that have an id keep it, with their moment and author; the others are numbered and stamped as by `append`.
+        Events that have an id keep it, with their moment and author; the others come after them, as by `append`.
 
         Raises:
             StoreError: there is something at the path already, the home cannot be kept, or the file not be written.
         """
-        text = codec.to_text(codec.tables_of(Home(house, self._numbered(events))))
+        text = codec.to_text(codec.tables_of(Home(house, tuple(numbered_once(events, self._by)))))
         found = codec.contents(text)
         if isinstance(found, tuple):
             raise StoreError(f"This home cannot be written: {found[0]}", "Nothing was written.")
@@ -101,9 +104,11 @@ class Repository:
             UnreadableFile: the file cannot be read, and is left as it is.
             StoreError: an event that cannot be kept, or a file that cannot be written; nothing was recorded.
         """
+        if not self.exists():
+            raise self._nothing_there()
         with locked(self.path):
             known = self._read()
-            added = [codec.event_text(one) for one in self._after(known.home, (event, *more))]
+            added = [codec.event_text(one) for one in numbered_after(known.home.events, (event, *more), self._by)]
             home = Home(known.home.house, (*known.home.events, *(one for one, _ in added)))
             if known.found.as_written:
                 text = codec.with_events(known.text, {one.id: line for one, line in added})
@@ -135,29 +140,33 @@ class Repository:
     def _look(self) -> Seen:
         seen = self._storage.look()
         if seen is None:
-            now = "Run wellward to set one up, or name its file with --file."
-            raise StoreError(f"There is no home at {self.path} yet.", now)
+            raise self._nothing_there()
         return seen
+
+    def _nothing_there(self) -> StoreError:
+        now = "Run wellward to set one up, or name its file with --file."
+        return StoreError(f"There is no home at {self.path} yet.", now)
 
     def _read(self) -> _Known:
         """The file as it is now; bytes that are the same as before are not taken apart again."""
-        seen, known = self._look(), self._known
-        if known is None or known.text != seen.text:
-            found = codec.contents(seen.text)
-            if isinstance(found, tuple):
-                raise self._unreadable(found)
-            self._known = _Known(seen.text, seen.mark, found)
-        else:
-            self._known = _Known(seen.text, seen.mark, known.found)
-        return self._known
+        seen, before = self._look(), self._known
+        same = before is not None and before.text == seen.text
+        found = before.found if before and same else codec.contents(seen.text)
+        if isinstance(found, tuple):
+            raise self._unreadable(found)
+        known = self._known = _Known(seen.text, seen.mark, found)
+        return known
 
     def _unreadable(self, problems: tuple[Problem, ...]) -> UnreadableFile:
         first, others = problems[0], len(problems) - 1
         also = f" {others} more: `wellward check` lists them." if others else ""
-        return UnreadableFile(f"{self.path} cannot be read: {first.where}: {first.what}{also}", first.now or self._way_out())
+        what = f"{self.path} cannot be read: {first.where}: {first.what}{also}"
+        return UnreadableFile(what, first.now or self._way_out())
 
     def _way_out(self) -> str:
-        good = backups.newest_good(self.path)
+        good = None
+        with suppress(StoreError):
+            good = backups.newest_good(self.path)
         if good is None:
             return "There is no backup of it. Nothing was changed."
         saved = f"{good.when:%Y-%m-%d %H:%M} UTC, {good.events} events"
@@ -169,14 +178,10 @@ class Repository:
             backups.keep_beside(self.path)
         return codec.to_text(codec.tables_of(home))
 
-    def _after(self, home: Home, events: Iterable[AnyEvent]) -> list[AnyEvent]:
-        first = max([one.id for one in home.events], default=0) + 1
-        at, by = _now(), self._author()
-        return [replace(one, id=number, at=at, by=one.by or by) for number, one in enumerate(events, first)]
 
-    def _numbered(self, events: Iterable[AnyEvent]) -> tuple[AnyEvent, ...]:
-        numbered: list[AnyEvent] = []
-        taken: set[int] = set()
-        for event in events:
-            kept = event if event.id else self._after(Home(_NO_HOUSE, tuple(numbered)), [event])[0]
-        return tuple(numbered)
+def default_path() -> Path:
+    """Where a home's file lies if no other is named: "home.json" in the user's data folder for wellward."""
+    # Here and not above: whoever names a file must not pay for it.
+    from platformdirs import user_data_dir
+
+    return Path(user_data_dir("wellward", appauthor=False)) / "home.json"

@@ -96,9 +96,10 @@ class Source(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
 class Checklist(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """How to do one job, cautions first.
 
-    `minutes`: time to set aside [min], 1-600. `off`: what must be off before starting. `moves_handles`: a bypass, blend
-    or service handle is moved, so its position is confirmed at the end. `visit`: whether water is off, must run, or
-    neither. `chemistry`: acid and bleach work never share a day. `not_applicable`: lists that the file marks so.
+    `minutes`: hands-on time [min], 1-600, long waits not counted. `off`: what must be off before starting.
+    `moves_handles`: a bypass, blend or service handle is moved, so its position is confirmed at the end. `visit`:
+    whether water is off, must run, or neither. `chemistry`: acid and bleach work never share a day.
+    `not_applicable`: lists that the file marks so.
     """
 
     why: Words

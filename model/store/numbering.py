@@ -1,0 +1,53 @@
+"""Ids, moments and authors of events about to be recorded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from msgspec.structs import replace
+
+from model.errors import StoreError
+from model.records.events import AnyEvent
+
+
+def numbered_after(recorded: Sequence[AnyEvent], events: Iterable[AnyEvent], by: str | None) -> list[AnyEvent]:
+    """New events with the ids after those recorded, this moment, and who recorded them unless they say so.
+
+    Args:
+        recorded: the log so far.
+        events: the new events; an id or a moment they have is replaced.
+        by: who records; the login name where None.
+    """
+    first = max([one.id for one in recorded], default=0) + 1
+    at, author = _now(), _login() if by is None else by
+    return [replace(one, id=number, at=at, by=one.by or author) for number, one in enumerate(events, first)]
+
+
+def numbered_once(events: Iterable[AnyEvent], by: str | None) -> list[AnyEvent]:
+    """The first events of a home. Those with an id are left as they are; the others come after all of these.
+
+    Raises:
+        StoreError: an id is there twice.
+    """
+    given = list(events)
+    named = [one for one in given if one.id]
+    if len({one.id for one in named}) < len(named):
+        raise StoreError("These events cannot be written: an id is there more than once.", "Nothing was written.")
+    new = [one for one in given if not one.id]
+    return named + numbered_after(named, new, by) if new else named
+
+
+def _now() -> str:
+    # Here and not above: reading a home must not pay for the clock.
+    from model.clock import stamp
+
+    return stamp()
+
+
+def _login() -> str:
+    from getpass import getuser
+
+    try:
+        return getuser()
+    except (OSError, KeyError, ImportError):
+        return ""

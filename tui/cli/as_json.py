@@ -1,0 +1,103 @@
+"""The documents that `--json` prints. Stable: scripts rely on them. What is not known is absent."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import msgspec
+
+from model.home import Home
+from model.plan_types import CostItem, Costs, Due, Plan, PointWater, Range
+from model.records.log import LogLine
+
+Document = dict[str, object]
+
+_REPORTED = ("neutralizer", "softener", "ultraviolet", "reverse_osmosis", "pressure_tank", "drain")
+
+
+def due(plan: Plan, shown: Iterable[Due]) -> Document:
+    """`due --json`."""
+    return {
+        "today": plan.today.isoformat(),
+        "exposure": list(plan.exposure),
+        "due": [_due_item(item) for item in shown],
+        "alerts": msgspec.to_builtins(plan.alerts),
+    }
+
+
+def _due_item(item: Due) -> Document:
+    return {
+        "task": item.task,
+        "title": item.title,
+        "stage": item.stage,
+        "state": item.state,
+        "act_on": item.act_on.isoformat(),
+        "earliest": item.earliest.isoformat() if item.earliest else None,
+        "latest": item.latest.isoformat() if item.latest else None,
+        "driver": item.driver,
+        "remaining": msgspec.to_builtins(item.remaining),
+        "sure": item.sure,
+        "why": list(item.why),
+    }
+
+
+def water(plan: Plan) -> Document:
+    """`water --json`: the points, then the numbers of each stage there is."""
+    stages = {stage: numbers for stage, numbers in plan.reports.items() if stage.rstrip("_0123456789") in _REPORTED}
+    return {"today": plan.today.isoformat(), "points": [_point(point) for point in plan.points], **stages}
+
+
+def _point(point: PointWater) -> Document:
+    found: Document = {"point": point.point, "title": point.title, "flow_l_per_day": point.flow_l_per_day}
+    if point.sample is not None:
+        found |= msgspec.to_builtins(point.sample)
+    for name in (
+        "hardness_mg_l_caco3",
+        "co2_mg_l",
+        "tds_mg_l",
+        "calcite_saturation_index",
+        "aerated_pH",
+        "nitrate_planned_mg_l_n",
+    ):
+        value = getattr(point, name)
+        if value is not None:
+            found[name] = value
+    return found
+
+
+def costs(forecast: Costs) -> Document:
+    """`costs --json`."""
+    return {
+        "from": forecast.start.isoformat(),
+        "to": forecast.end.isoformat(),
+        "currency": forecast.currency,
+        "total": _range(forecast.total),
+        "items": [_cost_item(item) for item in forecast.items],
+        "months": [{"month": row.month, **_range(row.cash)} for row in forecast.months],
+    }
+
+
+def _range(amount: Range) -> Document:
+    return {"expected": amount.expected, "low": amount.low, "high": amount.high}
+
+
+def _cost_item(item: CostItem) -> Document:
+    return {
+        "supply": item.supply,
+        "stage": item.stage,
+        "quantity": item.quantity,
+        "unit": item.unit,
+        "cash": _range(item.cash),
+        "long_run_per_year": item.long_run_per_year,
+    }
+
+
+def log(home: Home, shown: Iterable[LogLine]) -> Document:
+    """`log --json`: each event as stored, in words, and whether it was taken back."""
+    events = {event.id: event for event in home.events}
+    return {
+        "events": [
+            {"what": line.what, "detail": line.detail, "voided": line.voided, **msgspec.to_builtins(events[line.id])}
+            for line in shown
+        ]
+    }

@@ -1,0 +1,33 @@
+"""Which file a command works on, and how it prints."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from model.store.repository import Repository, default_path
+
+if TYPE_CHECKING:
+    from tui.cli.parser import Asked
+
+
+def path_of(asked: Asked) -> Path:
+    """The home's file: --file, or the one in the user's data folder."""
+    return asked.file if asked.file is not None else default_path()
+
+
+def repository(asked: Asked) -> Repository:
+    """The store of the home asked for."""
+    return Repository(path_of(asked))
+
+
+def print_json(document: object) -> None:
+    """One JSON document on stdout and nothing else."""
+    print(json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False, default=str))
+
+
+def warn(text: str) -> None:
+    """A doubt, on stderr; the command goes on."""
+    print(f"wellward: note: {text}", file=sys.stderr)

@@ -1,0 +1,157 @@
+"""The words of the command line. Each command's work is imported only when it is asked for."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from datetime import date
+from importlib import import_module
+from pathlib import Path
+
+from model import clock
+from model.records.typed import parse_date
+
+
+class Asked(argparse.Namespace):
+    """What was asked: the common options, and the command's own."""
+
+    file: Path | None = None
+    on_day: str | None = None
+    json: bool = False
+    run: Callable[[Asked], int]
+
+    @property
+    def today(self) -> date:
+        """The day to plan for: --today, or the day it is."""
+        return clock.today() if self.on_day is None else parse_date(self.on_day, clock.today())
+
+
+def _later(module: str, function: str) -> Callable[[Asked], int]:
+    def run(asked: Asked) -> int:
+        work: Callable[[Asked], int] = getattr(import_module(f"tui.cli.{module}"), function)
+        return work(asked)
+
+    return run
+
+
+def build_parser(words: list[str]) -> argparse.ArgumentParser:
+    """The parser. `words` are looked at only to spare the list of quantities when nobody asks for help."""
+    common = argparse.ArgumentParser(add_help=False)
+    common.add_argument("--file", type=Path, default=argparse.SUPPRESS, help="the home's file")
+    common.add_argument("--today", dest="on_day", metavar="DATE", default=argparse.SUPPRESS, help="plan as of that day")
+    common.add_argument("--json", action="store_true", default=argparse.SUPPRESS, help="print one JSON document")
+    parser = argparse.ArgumentParser(
+        prog="wellward",
+        parents=[common],
+        description="Keeps a household well's water treatment in order. Without a command: the full screen.",
+    )
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
+    parser.set_defaults(run=_later("screen", "open_home"))
+    commands = parser.add_subparsers(metavar="COMMAND", title="commands")
+    _add_showing(commands, common)
+    _add_recording(commands, common, words)
+    _add_keeping(commands, common)
+    return parser
+
+
+def _command(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    common: argparse.ArgumentParser,
+    name: str,
+    tells: str,
+    work: tuple[str, str],
+    epilog: str | None = None,
+) -> argparse.ArgumentParser:
+    made = commands.add_parser(
+        name,
+        parents=[common],
+        help=tells,
+        description=tells[:1].upper() + tells[1:] + ".",
+        epilog=epilog,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    made.set_defaults(run=_later(*work))
+    return made
+
+
+def _add_showing(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
+) -> None:
+    due = _command(commands, common, "due", "what is due, and why", ("showing", "due"))
+    due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
+    due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
+    _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
+    costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
+    costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
+    log = _command(commands, common, "log", "what happened", ("showing", "log"))
+    log.add_argument("--last", type=_whole, metavar="N", help="only the last N")
+
+
+def _add_recording(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser, words: list[str]
+) -> None:
+    done = _command(commands, common, "done", "record a service done", ("recording", "done"))
+    done.add_argument("task", metavar="TASK", help="as in `wellward due`: softener.refill_salt")
+    done.add_argument("--note", default="", metavar="TEXT")
+    done.add_argument("--used", action="append", metavar="SUPPLY=N", help="parts used, if not the checklist's")
+    done.add_argument("--read", action="append", default=[], metavar="QUANTITY=VALUE", help="a reading taken with it")
+    done.add_argument("--handles", choices=["service"], help="every valve handle is back in service")
+    done.add_argument("--accept", default="", metavar="TEXT", help="a handle stays moved, and what that means")
+    read = _command(commands, common, "read", "record a reading", ("recording", "read"), _quantities(words))
+    read.add_argument("quantity", metavar="QUANTITY")
+    read.add_argument("value", metavar="VALUE")
+    read.add_argument("unit", nargs="?", metavar="UNIT")
+    read.add_argument("--at", dest="point", metavar="POINT", help="a point of the train, or a stage")
+    buy = _command(commands, common, "buy", "record a purchase", ("recording", "buy"))
+    buy.add_argument("supply", metavar="SUPPLY")
+    buy.add_argument("quantity", metavar="QUANTITY", help="in the supply's unit")
+    buy.add_argument("--price", metavar="TOTAL", help="paid in all")
+    for dated in (done, read, buy):
+        dated.add_argument("--on", metavar="DATE", help="the day it happened (today)")
+    away = _command(commands, common, "away", "record an absence", ("recording", "away"))
+    away.add_argument("first", metavar="FROM")
+    away.add_argument("last", metavar="TO")
+    undo = _command(commands, common, "undo", "take back the last event or the one named", ("recording", "undo"))
+    undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_keeping(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
+) -> None:
+    demo = _command(commands, common, "demo", "open a throw-away copy of the sample home", ("screen", "demo"))
+    demo.add_argument("--copy", type=Path, metavar="PATH", help="write that copy to PATH and stop")
+    _command(commands, common, "check", "read the whole file and list every problem", ("keeping", "check"))
+    restore = _command(commands, common, "restore", "list backups, or bring one back", ("keeping", "restore"))
+    restore.add_argument("backup", nargs="?", metavar="BACKUP", help="its name in the list")
+
+
+class _Version(argparse.Action):
+    """Prints the version; looks it up only when asked."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object, **__: object) -> None:
+        from importlib.metadata import version
+
+        parser.exit(message=f"wellward {version('wellward')}\n")
+
+
+def _whole(text: str) -> int:
+    """A whole number of nought or more that a list or a calendar can take."""
+    if not text.isascii() or not text.isdigit() or len(text) > 5:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a whole number from 0 to 99999")
+    return int(text)
+
+
+def _months(text: str) -> int:
+    months = _whole(text)
+    if not 1 <= months <= 120:
+        raise argparse.ArgumentTypeError("months must be from 1 to 120")
+    return months
+
+
+def _quantities(words: list[str]) -> str | None:
+    if "read" not in words or not {"-h", "--help"} & set(words):
+        return None
+    from model.records.quantities import QUANTITIES
+
+    rows = [f"  {one.id:<18} {one.help}" for one in QUANTITIES.values()]
+    return "\n".join(["quantities:", *rows])

@@ -1,0 +1,174 @@
+"""The commands that record: done, read, buy, away, undo. They never ask; what is unlikely is recorded with a note."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from model.errors import BadInput, UnknownName
+from model.forecast.parts import find_task, suggested_parts
+from model.forecast.present import present
+from model.home import Home, House, Supply
+from model.records.events import Absence, AnyEvent, Correction, Purchase, Reading, Service, Taken
+from model.records.history import History, voided
+from model.records.intake import check_date, doubts, parse_amount, parse_date, parse_price, refuse_meter, take
+from model.records.log import describe, find_event, last_event
+from model.records.points import points_of
+from model.records.quantities import QUANTITIES
+from tui.cli.home_file import print_json, repository, warn
+
+if TYPE_CHECKING:
+    from model.store.repository import Repository
+    from tui.cli.parser import Asked
+
+LONGEST_ABSENCE_DAYS = 3660
+
+
+def done(asked: Asked) -> int:
+    """Record a service."""
+    store = repository(asked)
+    home, on = store.load(), _day(asked)
+    house = present(home, asked.today)
+    find_task(house, asked.task)
+    _check_handles(asked)
+    event = Service(
+        on=on,
+        task=asked.task,
+        used=_used(asked, home, house),
+        taken=tuple(_taken_with(text, asked.task, home, house, on) for text in asked.read),
+        handles=asked.handles or "",
+        accepted=asked.accept,
+        note=asked.note,
+    )
+    return _record(asked, store, event)
+
+
+def _check_handles(asked: Asked) -> None:
+    """A job that moves a valve handle is not done until someone says where the handles are."""
+    from model.upkeep.checklist import load_checklist
+
+    stage, _, job = asked.task.partition(".")
+    moves = load_checklist(stage.rstrip("_0123456789"), job).moves_handles
+    if moves and not asked.handles and not asked.accept:
+        raise BadInput(
+            f"{asked.task} moves a valve handle.",
+            "Say --handles service if all are back in service, or --accept TEXT with what stays moved.",
+        )
+
+
+def _used(asked: Asked, home: Home, house: House) -> dict[str, float]:
+    if asked.used is None:
+        return suggested_parts(home, asked.today, asked.task)
+    found: dict[str, float] = {}
+    for text in asked.used:
+        name, _, amount = text.partition("=")
+        supply = _supply(house, name)
+        found[supply.id] = parse_amount(amount, supply.unit, zero_ok=True)
+    return found
+
+
+def _supply(house: House, name: str) -> Supply:
+    for supply in house.supplies:
+        if supply.id == name.strip():
+            return supply
+    known = ", ".join(supply.id for supply in house.supplies) or "none yet"
+    raise UnknownName(f"There is no supply {name!r}.", f"Supplies: {known}.")
+
+
+def _taken_with(text: str, task: str, home: Home, house: House, on: date) -> Taken:
+    """A reading taken with a service: where it says no point, after the stage (before the train for the well)."""
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise BadInput(f"--read {text!r} has no value.", 'Write --read "salt_depth=20 in".')
+    stage = task.partition(".")[0]
+    quantity = QUANTITIES.get(name.strip())
+    points = dict(points_of(house))
+    point = None
+    if quantity is not None and quantity.points == "water":
+        point = next(
+            (one for one in (f"after_{stage}", "ro" if stage == "reverse_osmosis" else "") if one in points), None
+        )
+    elif quantity is not None and quantity.points.startswith("stage"):
+        point = stage if quantity.points.endswith(f":{stage.rstrip('_0123456789')}") else None
+    taken = take(house, name.strip(), value, None, point)
+    _question(home, house, taken, on)
+    return msgspec.structs.replace(taken, moment="after")
+
+
+def read(asked: Asked) -> int:
+    """Record a reading."""
+    store = repository(asked)
+    home, on = store.load(), _day(asked)
+    house = present(home, asked.today)
+    taken = take(house, asked.quantity, asked.value, asked.unit, asked.point)
+    _question(home, house, taken, on)
+    return _record(asked, store, Reading(on=on, taken=taken))
+
+
+def _question(home: Home, house: House, taken: Taken, on: date) -> None:
+    """Refuse what cannot be after the last readings; note what is only unlikely."""
+    history = History(home.events, on)
+    past = [(one.on, one.taken) for one in history.taken(taken.quantity, taken.point)]
+    if taken.quantity == "meter" and past:
+        _check_meter(history, house, taken, past[-1])
+    for doubt in doubts(house, taken, past, on):
+        warn(doubt)
+
+
+def _check_meter(history: History, house: House, taken: Taken, last: tuple[date, Taken]) -> None:
+    from model.records.events import MeterReplaced
+
+    if not any(one.on >= last[0] for one in history.of(MeterReplaced)):
+        refuse_meter(taken, last[1].value, house.meter_rolls_over_at_l, house.units)
+
+
+def buy(asked: Asked) -> int:
+    """Record a purchase."""
+    store = repository(asked)
+    house = present(store.load(), asked.today)
+    supply = _supply(house, asked.supply)
+    price = None if asked.price is None else parse_price(asked.price, house.currency)
+    quantity = parse_amount(asked.quantity, supply.unit)
+    return _record(asked, store, Purchase(on=_day(asked), supply=supply.id, quantity=quantity, price=price))
+
+
+def away(asked: Asked) -> int:
+    """Record an absence, past or to come."""
+    first, last = parse_date(asked.first, asked.today), parse_date(asked.last, asked.today)
+    if last < first:
+        raise BadInput(f"The absence would end ({last}) before it begins ({first}).", "Give FROM, then TO.")
+    if last - first > timedelta(days=LONGEST_ABSENCE_DAYS):
+        raise BadInput("An absence of more than ten years is not an absence.", "Check the years.")
+    return _record(asked, repository(asked), Absence(on=first, until=last))
+
+
+def undo(asked: Asked) -> int:
+    """Take back the last event, or the one named."""
+    store = repository(asked)
+    home = store.load()
+    event = last_event(home) if asked.event is None else find_event(home, asked.event)
+    if event is None:
+        raise UnknownName(
+            "There is nothing to take back." if asked.event is None else f"There is no event {asked.event}."
+        )
+    if event.id in voided(home.events):
+        raise BadInput(f"Event {event.id} was already taken back.", "To bring it back, undo the correction.")
+    return _record(asked, store, Correction(on=asked.today, voids=event.id, note=": ".join(describe(event))))
+
+
+def _day(asked: Asked) -> date:
+    on = asked.today if asked.on is None else parse_date(asked.on, asked.today)
+    check_date(on, asked.today)
+    return on
+
+
+def _record(asked: Asked, store: Repository, event: AnyEvent) -> int:
+    home = store.append(msgspec.structs.replace(event, by="wellward command"))
+    recorded = home.events[-1]
+    if asked.json:
+        print_json({"event": msgspec.to_builtins(recorded)})
+    else:
+        print(f"Recorded as {recorded.id}: {': '.join(describe(recorded))}")
+    return 0

@@ -1,0 +1,58 @@
+"""The commands that open the full screen: on the home's file, or on a copy of the sample home."""
+
+from __future__ import annotations
+
+import tempfile
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from model import clock
+from model.errors import BadInput
+from model.home import House
+from model.store.repository import Repository
+from tui.cli.home_file import path_of
+
+if TYPE_CHECKING:
+    from tui.cli.parser import Asked
+
+
+def open_home(asked: Asked) -> int:
+    """The full screen. Where there is no file yet, a blank home to fill in under House."""
+    store = Repository(path_of(asked))
+    if not store.exists():
+        store.create(House(name="My well", started=asked.today))
+    return _show(store, asked, throwaway=False)
+
+
+def demo(asked: Asked) -> int:
+    """The sample home: copied to --copy, or opened on a copy that is thrown away afterwards."""
+    if asked.copy is not None:
+        copy_sample(asked.copy, asked.today)
+        print(f"The sample home is at {asked.copy}. Try: wellward due --file {asked.copy}")
+        return 0
+    with tempfile.TemporaryDirectory(prefix="wellward-demo-") as folder:
+        path = Path(folder) / "home.json"
+        copy_sample(path, asked.today)
+        return _show(Repository(path), asked, throwaway=True)
+
+
+def copy_sample(path: Path, today: date) -> None:
+    """Write the sample home, its story moved to end today, to a file that is not there yet."""
+    from model.redate import redated
+    from sample_data import SAMPLE
+
+    store = Repository(path)
+    if store.exists():
+        raise BadInput(f"There is already a file at {path}.", "Choose another place for the copy.")
+    sample = redated(Repository(SAMPLE).load(), today)
+    store.create(sample.house, sample.events)
+
+
+def _show(store: Repository, asked: Asked, *, throwaway: bool) -> int:
+    from tui.app import run
+    from tui.view import Session
+
+    fixed = asked.on_day is not None
+    today = asked.today
+    return run(Session(store, (lambda: today) if fixed else clock.today, throwaway=throwaway))
