@@ -1,0 +1,80 @@
+"""Events of every kind, for hypothesis and for tests by hand."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hypothesis import strategies as st
+
+from model.records.events import (
+    Absence,
+    AnyEvent,
+    Correction,
+    Incident,
+    LabReport,
+    MeterReplaced,
+    PausedService,
+    Purchase,
+    Reading,
+    Service,
+    Setting,
+    ShelfCount,
+    StageAdded,
+    StageRemoved,
+    SupplyAdded,
+    Taken,
+)
+
+WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
+NUMBERS = st.floats(allow_nan=False, allow_infinity=False)
+DAYS = st.dates(date(1970, 1, 1), date(2199, 12, 31))
+TAKEN = st.builds(
+    Taken,
+    quantity=WORDS,
+    value=NUMBERS,
+    point=WORDS,
+    qualifier=st.sampled_from(["=", "<", ">"]),
+    entered=WORDS,
+    method=WORDS,
+    moment=st.sampled_from(["", "before", "after"]),
+)
+SEVERAL = st.lists(TAKEN, max_size=3).map(tuple)
+DESCRIPTION = st.dictionaries(WORDS, st.one_of(WORDS, NUMBERS, st.booleans(), st.none()), max_size=3)
+VALUE = st.one_of(NUMBERS, st.integers(-(2**53), 2**53), WORDS, st.booleans(), st.none())
+SAID = {"on": DAYS, "by": WORDS, "note": WORDS}
+
+KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
+    Service: st.builds(
+        Service,
+        task=WORDS,
+        used=st.dictionaries(WORDS, NUMBERS, max_size=2),
+        taken=SEVERAL,
+        handles=WORDS,
+        accepted=WORDS,
+        **SAID,
+    ),
+    PausedService: st.builds(
+        PausedService,
+        task=WORDS,
+        ticked=st.lists(st.integers(0, 40), max_size=4).map(tuple),
+        typed=st.dictionaries(WORDS, WORDS, max_size=2),
+        **SAID,
+    ),
+    Reading: st.builds(Reading, taken=TAKEN, **SAID),
+    LabReport: st.builds(LabReport, point=WORDS, taken=SEVERAL, **SAID),
+    Purchase: st.builds(Purchase, supply=WORDS, quantity=NUMBERS, price=st.none() | NUMBERS, **SAID),
+    ShelfCount: st.builds(ShelfCount, supply=WORDS, quantity=NUMBERS, **SAID),
+    Setting: st.builds(Setting, path=WORDS, value=VALUE, was=VALUE, **SAID),
+    StageAdded: st.builds(StageAdded, stage=DESCRIPTION, after=WORDS, **SAID),
+    StageRemoved: st.builds(StageRemoved, stage=WORDS, **SAID),
+    SupplyAdded: st.builds(SupplyAdded, supply=DESCRIPTION, **SAID),
+    Absence: st.builds(Absence, until=DAYS, **SAID),
+    MeterReplaced: st.builds(MeterReplaced, old_reading_l=NUMBERS, new_reading_l=NUMBERS, **SAID),
+    Incident: st.builds(Incident, what=WORDS, **SAID),
+    Correction: st.builds(Correction, voids=st.integers(1, 10**6), **SAID),
+}
+
+
+def meter(litres: float, note: str = "") -> Reading:
+    """A meter reading [L]."""
+    return Reading(on=date(2027, 1, 11), note=note, taken=Taken(quantity="meter", value=litres, point="source"))
