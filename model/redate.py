@@ -58,9 +58,10 @@ def _last_services(before: Situation) -> list[Service]:
 
 def _opened(before: Situation, start: date, carried: list[Service]) -> House:
     """The house as it would have been written down on `start`, with what lay on the shelf before the services kept."""
+    there = on_shelf(before)
     supplies = tuple(
         msgspec.structs.replace(
-            supply, on_shelf=on_shelf(before, supply) + sum(event.used.get(supply.id, 0.0) for event in carried)
+            supply, on_shelf=there[supply.id] + sum(event.used.get(supply.id, 0.0) for event in carried)
         )
         for supply in before.house.supplies
     )

@@ -43,7 +43,6 @@ def _metres(label: str, low: float, high: float, tells: str = "", *, above: bool
 # The bounds only catch slips of the keyboard: owner's default, common practice, no source.
 HOUSE_LABELS: dict[str, Label] = {
     "name": Label("Name of this home"),
-    "started": Label("Records begin on"),
     "people": Label("People in the house", high=30.0),
     "units": Label("Units"),
     "currency": Label("Currency", tells="three letters, like USD"),

@@ -9,6 +9,7 @@ from model.equipment.base import Stock
 from model.forecast.demand import Demand
 
 FURTHEST_DAYS = 12_000
+_FIRST_STEP = 64
 _LARGEST_SPREAD = 1.5
 
 
@@ -34,9 +35,11 @@ def expected_left(stock: Stock, demand: Demand, day: date) -> float:
 
 def day_of_chance(stock: Stock, demand: Demand, chance: float) -> date | None:
     """The first day on which the chance of having run out is at least `chance`; None if further than 33 years."""
-    low, high = 0, FURTHEST_DAYS
-    if chance_out(stock, demand, stock.since + timedelta(days=high)) < chance:
-        return None
+    low, high = 0, _FIRST_STEP
+    while chance_out(stock, demand, stock.since + timedelta(days=high)) < chance:
+        if high >= FURTHEST_DAYS:
+            return None
+        low, high = high + 1, min(4 * high, FURTHEST_DAYS)
     while low < high:
         middle = (low + high) // 2
         if chance_out(stock, demand, stock.since + timedelta(days=middle)) >= chance:

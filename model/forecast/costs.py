@@ -28,8 +28,9 @@ def costs_of(now: Situation, months: int) -> Costs:
     """As `cost_forecast`, for a situation already worked out."""
     starts = [add_months(now.today, k) for k in range(months + 1)]
     paths = [needs(now, starts[-1], deviation) for deviation in (0.0, -Z90, Z90)]
+    there = on_shelf(now)
     cash = {
-        supply.id: [_cash_by_month(now, supply, _for(supply, path), starts) for path in paths]
+        supply.id: [_cash_by_month(now, supply, there[supply.id], _for(supply, path), starts) for path in paths]
         for supply in now.house.supplies
     }
     items = tuple(
@@ -58,9 +59,8 @@ def _for(supply: Supply, path: tuple[Need, ...]) -> list[Need]:
     return [need for need in path if need.supply == supply.id]
 
 
-def _cash_by_month(now: Situation, supply: Supply, path: list[Need], starts: list[date]) -> list[float]:
+def _cash_by_month(now: Situation, supply: Supply, stock: float, path: list[Need], starts: list[date]) -> list[float]:
     """Cash paid in each month: the shelf serves first, then whole packs are bought on the day of need."""
-    stock = on_shelf(now, supply)
     price, _ = price_of(now, supply)
     paid = [0.0] * (len(starts) - 1)
     for need in path:

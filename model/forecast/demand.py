@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date, timedelta
 from itertools import accumulate
 from math import exp, log
+from typing import NamedTuple
 
+from model.forecast.almanac import almanac
 from model.forecast.intervals import Interval, intervals
 from model.forecast.level import DAY_SD, Level, Seen, learn
 from model.forecast.use import (
@@ -23,6 +25,14 @@ DRIFT_PER_YEAR = 0.08
 """How far a household's level wanders in a year, in natural logs. Common practice, no source."""
 
 
+class _Treated(NamedTuple):
+    """Litres of treated water between two days, counted from `since`."""
+
+    low: int
+    high: int
+    litres: float
+
+
 class Demand:
     """Litres a day through the treated house: metered where the meter was read, else forecast.
 
@@ -33,58 +43,64 @@ class Demand:
         self.today = history.today
         self.since = min(since, self.today)
         self._house = house
-        self._away = away_days(history)
+        self._months, self._days_of_year = almanac(self.since, (self.today - self.since).days + HORIZON_DAYS)
+        self._home = self._days_at_home(away_days(history))
         self._known = [0.0] + [known_l_per_day(house, month, hose=False) for month in range(1, 13)]
-        self._hose = [0.0] + [known_l_per_day(house, month, hose=True) for month in range(1, 13)]
         metered, self.problems = intervals(house, history)
-        self.level = self._learn(metered)
+        self._treated = self._without_hose(metered)
+        self.level = self._learn()
+        self._level_sd = self.level.log_sd(self.today.timetuple().tm_yday)
         self.last_read = metered[-1].end if metered else None
-        self._days = self._day_by_day(metered)
+        self._days = self._day_by_day()
         self._cumulative = [0.0, *accumulate(self._days)]
         self._tail = sum(self._days[-365:]) / 365.0
+        self._per_day = sum(self.per_day_on(self.today + timedelta(days=k)) for k in range(28)) / 28.0
 
-    def _learn(self, metered: tuple[Interval, ...]) -> Level:
-        prior = max(self._house.people, 0.2) * PERSON_L_PER_DAY
-        seen = [found for one in metered if (found := self._seen(one)) is not None]
-        return learn(prior, log(BETWEEN_HOUSES_GSD), seen, self.today)
+    def _days_at_home(self, away: frozenset[date]) -> list[int]:
+        """1 for each day at home, 0 for each day away."""
+        home = [1] * len(self._months)
+        for day in away:
+            if 0 <= (k := (day - self.since).days) < len(home):
+                home[k] = 0
+        return home
 
-    def _seen(self, interval: Interval) -> Seen | None:
-        """What an interval says of the people's own use, with the hose and the named uses taken off."""
-        days = [day for day in _span(interval.start, interval.end) if day not in self._away]
-        if not days:
-            return None
-        named = sum(self._known[day.month] for day in days)
-        own = max(self._house_litres(interval) - named, 0.1 * interval.litres, 1.0)
-        return Seen(days[len(days) // 2], float(len(days)), own / len(days))
-
-    def _house_litres(self, interval: Interval) -> float:
+    def _without_hose(self, metered: tuple[Interval, ...]) -> list[_Treated]:
+        """The metered intervals as litres through the treated house. One from before `since` counts only in part."""
+        hose = [0.0] + [known_l_per_day(self._house, month, hose=True) for month in range(1, 13)]
         if self._house.meter_reads == "house":
-            return interval.litres
-        hose = sum(self._hose[day.month] for day in _span(interval.start, interval.end) if day not in self._away)
-        return max(interval.litres - hose, 0.2 * interval.litres)
+            hose = [0.0] * 13
+        watered = [0.0, *accumulate(hose[month] * home for month, home in zip(self._months, self._home, strict=True))]
+        found = []
+        for one in metered:
+            low, high = max((one.start - self.since).days, 0), (one.end - self.since).days
+            if high > low:
+                litres = one.litres * (high - low) / (one.end - one.start).days
+                found.append(_Treated(low, high, max(litres - watered[high] + watered[low], 0.2 * litres)))
+        return found
 
-    def _day_by_day(self, metered: tuple[Interval, ...]) -> list[float]:
-        count = (self.today - self.since).days + HORIZON_DAYS
+    def _learn(self) -> Level:
+        named = [self._known[month] * home for month, home in zip(self._months, self._home, strict=True)]
+        taken, days = [0.0, *accumulate(named)], [0, *accumulate(self._home)]
+        seen = []
+        for one in self._treated:
+            at_home = days[one.high] - days[one.low]
+            if at_home:
+                own = max(one.litres - taken[one.high] + taken[one.low], 0.1 * one.litres, 1.0)
+                middle = (one.low + one.high) // 2
+                age = (self.today - self.since).days - middle
+                seen.append(Seen(age, self._days_of_year[middle], float(at_home), own / at_home))
+        return learn(max(self._house.people, 0.2) * PERSON_L_PER_DAY, log(BETWEEN_HOUSES_GSD), seen)
+
+    def _day_by_day(self) -> list[float]:
         by_day = [self.level.litres_per_day(k) for k in range(367)]
+        known = self._known
         shape = [
-            0.0 if day in self._away else by_day[day.timetuple().tm_yday] + self._known[day.month]
-            for day in (self.since + timedelta(days=k) for k in range(count))
+            (by_day[day] + known[month]) * home
+            for day, month, home in zip(self._days_of_year, self._months, self._home, strict=True)
         ]
-        for interval in metered:
-            self._scale(shape, interval)
+        for one in self._treated:
+            _scale(shape, one)
         return shape
-
-    def _scale(self, shape: list[float], interval: Interval) -> None:
-        """Make the days of a metered interval add up to what the meter said."""
-        low, high = (max((edge - self.since).days, 0) for edge in (interval.start, interval.end))
-        expected = sum(shape[low:high])
-        days = (interval.end - interval.start).days
-        share = (high - low) / days
-        if high > low and expected > 0:
-            factor = self._house_litres(interval) * share / expected
-            shape[low:high] = [litres * factor for litres in shape[low:high]]
-        elif high > low:
-            shape[low:high] = [interval.litres / days] * (high - low)
 
     def litres(self, start: date, end: date) -> float:
         """House use from one day to another [L], the first counted and the last not."""
@@ -103,7 +119,7 @@ class Demand:
 
     def per_day(self) -> float:
         """Expected mean use over the next four weeks at home [L/day]."""
-        return sum(self.per_day_on(self.today + timedelta(days=k)) for k in range(28)) / 28.0
+        return self._per_day
 
     def year_litres(self) -> float:
         """Expected use of the next 365 days [L]."""
@@ -113,9 +129,8 @@ class Demand:
         """Spread of the use summed over the coming days, in natural logs: level, drift and day-to-day."""
         if days <= 0:
             return 0.0
-        level = self.level.log_sd(self.today.timetuple().tm_yday)
         drift = DRIFT_PER_YEAR**2 * days / 365.0
-        return float((level**2 + drift + DAY_SD**2 / days) ** 0.5)
+        return float((self._level_sd**2 + drift + DAY_SD**2 / days) ** 0.5)
 
     def ro_product_l_per_day(self) -> float:
         """Water drawn at the RO tap [L/day]."""
@@ -130,5 +145,12 @@ class Demand:
         return f"{self.level.seen} meter intervals, the last read {self.last_read}"
 
 
-def _span(start: date, end: date) -> list[date]:
-    return [start + timedelta(days=k) for k in range((end - start).days)]
+def _scale(shape: list[float], one: _Treated) -> None:
+    """Make the days of a metered interval add up to what the meter said."""
+    part = shape[one.low : one.high]
+    expected = sum(part)
+    if expected > 0:
+        factor = one.litres / expected
+        shape[one.low : one.high] = [litres * factor for litres in part]
+    else:
+        shape[one.low : one.high] = [one.litres / len(part)] * len(part)

@@ -34,6 +34,13 @@ def due_items(now: Situation) -> tuple[Due, ...]:
 
 def due_item(now: Situation, stage: AnyStage, job: Job) -> Due | None:
     """One job: by its consumable where it has one, never later than its calendar cap. None where neither is known."""
+    task = f"{stage.id}.{job.id}"
+    if task not in now.items:
+        now.items[task] = _work_out(now, stage, job)
+    return now.items[task]
+
+
+def _work_out(now: Situation, stage: AnyStage, job: Job) -> Due | None:
     cap, cap_why = calendar_date(now, stage, job)
     stocks = [stock for stock in now.stocks.get(stage.id, ()) if stock.job == job.id]
     windows = [_Window.of(now, stock, job) for stock in stocks]

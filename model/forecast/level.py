@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
 from math import cos, exp, log, pi, sin
+from typing import NamedTuple
 
 import msgspec
 
@@ -19,13 +19,17 @@ INTERVAL_SD = 0.10
 HALF_LIFE_DAYS = 150.0
 """Age at which a meter interval counts half, so that a change of household shows. Owner's default."""
 
+FORGOTTEN_DAYS = 10 * HALF_LIFE_DAYS
+"""Beyond this age an interval weighs less than a thousandth and is passed over."""
+
 Vector = tuple[float, float, float]
 
 
-class Seen(msgspec.Struct, frozen=True):
-    """One meter interval as the regression sees it: middle day, days at home, mean use [L/day]."""
+class Seen(NamedTuple):
+    """One meter interval as the regression sees it: age and day of the year of its middle, days at home, mean use."""
 
-    middle: date
+    age_days: int
+    day_of_year: int
     days: float
     litres_per_day: float
 
@@ -47,28 +51,41 @@ class Level(msgspec.Struct, frozen=True):
         return float(sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3)) ** 0.5)
 
 
-def learn(prior_l_per_day: float, prior_log_sd: float, seen: list[Seen], today: date) -> Level:
+def learn(prior_l_per_day: float, prior_log_sd: float, seen: list[Seen]) -> Level:
     """Posterior level given the intervals seen. The weight of an interval halves with every HALF_LIFE_DAYS of age.
 
     Formula: Gaussian linear regression of ln(use) on 1, cos, sin of the day of the year, prior N(ln prior, sd^2) on the
     level and N(0, PRIOR_SEASON_SD^2) on the swing.
     Source: conjugate normal regression, Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14.
     """
-    precision = [[prior_log_sd**-2, 0.0, 0.0], [0.0, PRIOR_SEASON_SD**-2, 0.0], [0.0, 0.0, PRIOR_SEASON_SD**-2]]
-    right = [log(prior_l_per_day) * prior_log_sd**-2, 0.0, 0.0]
+    season, level = PRIOR_SEASON_SD**-2, prior_log_sd**-2
+    sums = [level, 0.0, 0.0, season, 0.0, season, log(prior_l_per_day) * level, 0.0, 0.0]
     for one in seen:
-        weight = 0.5 ** ((today - one.middle).days / HALF_LIFE_DAYS) / (DAY_SD**2 / one.days + INTERVAL_SD**2)
-        _add(precision, right, _terms(one.middle.timetuple().tm_yday), log(one.litres_per_day), weight)
-    covariance = _inverse(precision)
+        if one.age_days < FORGOTTEN_DAYS:
+            _add(sums, one)
+    a, b, c, d, e, f, *right = sums
+    covariance = _inverse([[a, b, c], [b, d, e], [c, e, f]])
     mean = tuple(sum(covariance[i][j] * right[j] for j in range(3)) for i in range(3))
     return Level(mean, covariance, len(seen))  # type: ignore[arg-type]
 
 
-def _add(precision: list[list[float]], right: list[float], terms: Vector, value: float, weight: float) -> None:
-    for i in range(3):
-        right[i] += weight * terms[i] * value
-        for j in range(3):
-            precision[i][j] += weight * terms[i] * terms[j]
+def _add(sums: list[float], one: Seen) -> None:
+    """Add one interval to the six sums of the precision and the three of the right side."""
+    weight = 0.5 ** (one.age_days / HALF_LIFE_DAYS) / (DAY_SD**2 / one.days + INTERVAL_SD**2)
+    _, c, s = _terms(one.day_of_year)
+    value = weight * log(one.litres_per_day)
+    parts = (
+        weight,
+        weight * c,
+        weight * s,
+        weight * c * c,
+        weight * c * s,
+        weight * s * s,
+        value,
+        value * c,
+        value * s,
+    )
+    sums[:] = [total + part for total, part in zip(sums, parts, strict=True)]
 
 
 def _terms(day_of_year: int) -> Vector:

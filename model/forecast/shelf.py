@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from operator import attrgetter
 
 from model.forecast.needs import Need
 from model.forecast.situation import Situation
@@ -11,18 +12,19 @@ from model.plan_types import Shelf
 from model.records.events import AnyEvent, Purchase, Service, ShelfCount
 
 
-def on_shelf(now: Situation, supply: Supply) -> float:
-    """What should lie there today [in the supply's unit]: first count, purchases, parts used; never below zero."""
-    amount = supply.on_shelf
+def on_shelf(now: Situation) -> dict[str, float]:
+    """What should lie there today, by supply [in its unit]: first count, purchases, parts used; never below zero."""
+    amounts = {supply.id: supply.on_shelf for supply in now.house.supplies}
     events: list[AnyEvent] = [*now.history.of(Purchase), *now.history.of(Service), *now.history.of(ShelfCount)]
-    for event in sorted(events, key=lambda one: (one.on, one.id)):
+    for event in sorted(events, key=attrgetter("on", "id")):
         if isinstance(event, Service):
-            amount = max(amount - event.used.get(supply.id, 0.0), 0.0)
-        elif isinstance(event, Purchase) and event.supply == supply.id:
-            amount += event.quantity
-        elif isinstance(event, ShelfCount) and event.supply == supply.id:
-            amount = event.quantity
-    return amount
+            for supply, used in event.used.items():
+                amounts[supply] = max(amounts.get(supply, 0.0) - used, 0.0)
+        elif isinstance(event, Purchase):
+            amounts[event.supply] = amounts.get(event.supply, 0.0) + event.quantity
+        elif isinstance(event, ShelfCount):
+            amounts[event.supply] = event.quantity
+    return amounts
 
 
 def price_of(now: Situation, supply: Supply) -> tuple[float, str]:
@@ -35,13 +37,14 @@ def price_of(now: Situation, supply: Supply) -> tuple[float, str]:
 
 def shelf(now: Situation, needs: tuple[Need, ...]) -> tuple[Shelf, ...]:
     """Every supply with its stock, its next need beyond the stock, and the day by which to order."""
+    amounts = on_shelf(now)
     return tuple(
-        _row(now, supply, [need for need in needs if need.supply == supply.id]) for supply in now.house.supplies
+        _row(now, supply, amounts[supply.id], [need for need in needs if need.supply == supply.id])
+        for supply in now.house.supplies
     )
 
 
-def _row(now: Situation, supply: Supply, needs: list[Need]) -> Shelf:
-    stock = on_shelf(now, supply)
+def _row(now: Situation, supply: Supply, stock: float, needs: list[Need]) -> Shelf:
     needed_on, needed = _shortfall(stock, sorted(needs, key=lambda need: need.on))
     price, basis = price_of(now, supply)
     year = now.today + timedelta(days=365)

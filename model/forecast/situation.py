@@ -15,6 +15,7 @@ from model.forecast.present import present
 from model.forecast.source import planned_nitrate_mg_l_n, source_water
 from model.forecast.train import Carried, carry
 from model.home import Home, House
+from model.plan_types import Due
 from model.records.history import History
 from model.water.sample import Sample
 
@@ -34,6 +35,7 @@ class Situation:
         fed = carry(self.house, self.history, self._planned_source()).fed
         self.known = Known(self.house, self.history, self.demand, fed, self.carried.treated)
         self.known.regenerations = self._regenerations()
+        self.items: dict[str, Due | None] = {}
         self.stocks: dict[str, tuple[Stock, ...]] = {
             stage.id: stocks(stage, self.known)
             for stage in self.house.stages

@@ -10,7 +10,7 @@ import msgspec
 Qualifier = Literal["=", "<", ">"]
 
 
-class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True):
+class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):
     """One measured quantity.
 
     `value` is in the quantity's own unit (see `model.records.quantities`); `point` is a point of the train

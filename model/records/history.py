@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
-from typing import TypeVar
-
-import msgspec
+from operator import attrgetter
+from typing import NamedTuple, TypeVar
 
 from model.records.events import (
     Absence,
@@ -22,7 +21,7 @@ from model.records.events import (
 E = TypeVar("E", bound=AnyEvent)
 
 
-class Dated(msgspec.Struct, frozen=True):
+class Dated(NamedTuple):
     """A measured quantity with its day and the event that holds it."""
 
     on: date
@@ -50,12 +49,12 @@ class History:
         self._by_kind: dict[type, list[AnyEvent]] = {}
         self._by_quantity: dict[str, list[Dated]] = {}
         self._services: dict[str, list[Service]] = {}
-        for event in sorted(events, key=lambda one: one.on):
+        for event in sorted(events, key=attrgetter("on")):
             if event.id not in gone and (event.on <= today or type(event) is Absence):
-                self._by_kind.setdefault(type(event), []).append(event)
                 self._file(event)
 
     def _file(self, event: AnyEvent) -> None:
+        self._by_kind.setdefault(type(event), []).append(event)
         if type(event) is Reading:
             self._take(event, (event.taken,), from_lab=False)
         elif type(event) is LabReport:

@@ -10,7 +10,9 @@ import struct
 import sys
 import tempfile
 import time
+from contextlib import redirect_stdout
 from fcntl import ioctl
+from io import StringIO
 from pathlib import Path
 from statistics import median
 from termios import TIOCSWINSZ
@@ -70,7 +72,8 @@ def _both(rounds: int) -> tuple[list[Shown], list[Shown]]:
 def _copy(path: Path) -> None:
     from tui.cli.main import main
 
-    assert main(["demo", "--copy", str(path)]) == 0
+    with redirect_stdout(StringIO()):
+        assert main(["demo", "--copy", str(path)]) == 0
 
 
 def _start(arguments: list[str], mark: bytes) -> Shown:
