@@ -131,7 +131,8 @@ class _Version(argparse.Action):
     def __call__(self, parser: argparse.ArgumentParser, *_: object, **__: object) -> None:
         from importlib.metadata import version
 
-        parser.exit(message=f"wellward {version('wellward')}\n")
+        print(f"wellward {version('wellward')}")
+        parser.exit()
 
 
 def _whole(text: str) -> int:
