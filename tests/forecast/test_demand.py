@@ -47,7 +47,8 @@ def test_the_season_is_learned() -> None:
     """Two years with half as much again in July as in January."""
     from math import cos, pi
 
-    first, total, events = TODAY - timedelta(days=728), 0.0, []
+    events: list[AnyEvent] = []
+    first, total = TODAY - timedelta(days=728), 0.0
     for k in range(729):
         day = first + timedelta(days=k)
         if k % 7 == 0:

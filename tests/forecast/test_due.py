@@ -78,7 +78,7 @@ def test_the_calendar_caps_a_consumable() -> None:
 
 def test_a_loaded_filter_comes_before_its_litres() -> None:
     """0.15 bar clean, change at 0.85: at 0.7 bar 79 % is used after 24 days, so about a week is left from there."""
-    loaded = [
+    loaded: list[AnyEvent] = [
         Service(on=date(2026, 10, 27), task=CARTRIDGE),
         reading(date(2026, 11, 20), "pressure_in", 3.5, "sediment_filter"),
         reading(date(2026, 11, 20), "pressure_out", 2.8, "sediment_filter"),

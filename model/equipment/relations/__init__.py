@@ -1,1 +1,1 @@
-"""model/equipment/relations"""
+"""The published relations of the equipment: one pure function each, with units, range and source."""
