@@ -275,7 +275,7 @@ class Story:
         spring = day.month == 3
         nitrate = 13.6 if spring else 11.4
         raw = {
-            "pH": (6.2, "6.2"),
+            "pH": (6.2, ""),
             "alkalinity": (38.0 if spring else 41.0, "mg/L as CaCO3"),
             "hardness": (56.0, "mg/L as CaCO3"),
             "calcium": (14.4, "mg/L"),

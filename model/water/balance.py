@@ -73,12 +73,15 @@ def tds_mg_l(sample: Sample) -> float:
 
 
 def cations_meq_l(sample: Sample) -> float:
-    """Sum of the cations [meq/L], iron and manganese as divalent."""
+    """Sum of the cations [meq/L], iron and manganese as divalent. Source: equivalent weights, IUPAC 2013."""
     return _sum_meq(_fields(sample), _CATIONS)
 
 
 def anions_meq_l(sample: Sample) -> float:
-    """Sum of the anions [meq/L], alkalinity as one of them (which also stands for OH- and, negatively, H+)."""
+    """Sum of the anions [meq/L], alkalinity as one of them (which also stands for OH- and, negatively, H+).
+
+    Source: equivalent weights, IUPAC 2013.
+    """
     return _sum_meq(_fields(sample), _ANIONS)
 
 

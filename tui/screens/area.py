@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.screen import Screen
+from textual.widget import Widget
 
 from tui.commands import Area
+from tui.widgets.frame import AreaBar, KeyBar, TooSmall
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -14,27 +16,41 @@ if TYPE_CHECKING:
 
 
 class AreaScreen(Screen[None]):
-    """One mode of the program. A subclass composes its widgets and fills them in `show_view`."""
+    """One mode of the program. A subclass composes only its own widgets and fills them in `show_view`.
+
+    The frame (areas above, keys below) is put around them here. The keys come from `BINDINGS = bindings(AREA)`.
+    """
 
     AREA: ClassVar[Area] = ""
     HELP_TEXT: ClassVar[str] = ""
-    app: WellwardApp  # type: ignore[assignment]
+    app: WellwardApp
+    _shown: View | None = None
+
+    async def mount_composed_widgets(self, widgets: list[Widget]) -> None:
+        """Put the frame around what the subclass composed."""
+        self.area_bar = AreaBar(self.AREA)
+        await super().mount_composed_widgets([self.area_bar, *widgets, KeyBar(), TooSmall()])
 
     def show_view(self, view: View) -> None:
         """Fill the widgets from the view. Called on first show and whenever the view changed while away."""
 
+    def leave(self) -> bool:
+        """Called before another area is shown or the program ends: keep what would be lost. False if that failed."""
+        return True
+
     def on_mount(self) -> None:
         """Fill for the first time."""
-        self._shown: View | None = None
         self.refresh_view()
 
     def on_screen_resume(self) -> None:
         """Fill again if something was recorded meanwhile."""
-        self.refresh_view()
+        if self.is_mounted:
+            self.refresh_view()
 
     def refresh_view(self) -> None:
         """Show the app's present view unless it is already on screen."""
         view = self.app.session.view
         if view is not self._shown:
             self._shown = view
+            self.area_bar.show_view(view, throwaway=self.app.session.throwaway)
             self.show_view(view)

@@ -1,0 +1,122 @@
+"""A small home in memory on a fixed day, and ways to look at what is on the screen."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Callable
+from datetime import date
+
+import msgspec
+from textual.pilot import Pilot
+
+from model.equipment.registry import AnyStage
+from model.equipment.sediment_filter import SedimentFilter
+from model.equipment.softener import Softener
+from model.equipment.well import Well
+from model.home import Home, House, Supply
+from model.records.events import AnyEvent, LabReport, Reading, Service, Taken
+from tui.app import WellwardApp
+from tui.view import Session
+
+TODAY = date(2026, 11, 25)
+SALT = "softener.refill_salt"
+CARTRIDGE = "sediment_filter.replace_cartridge"
+
+STAGES: tuple[AnyStage, ...] = (
+    Well(id="well"),
+    SedimentFilter(id="sediment_filter", supplies={"cartridge": "cartridge"}),
+    Softener(id="softener", supplies={"salt": "salt"}),
+)
+HOUSE = House(
+    name="Hill House",
+    started=date(2026, 1, 1),
+    stages=STAGES,
+    supplies=(
+        Supply(id="salt", title="Salt [b]pellets", unit="kg", pack=18.0, on_shelf=72.0),
+        Supply(id="cartridge", title="5 micron cartridge", on_shelf=2.0),
+    ),
+)
+
+
+_REPORT = tuple(
+    Taken(quantity=quantity, value=value, point="source")
+    for quantity, value in (("pH", 7.2), ("alkalinity", 140.0), ("hardness", 150.0), ("temperature", 11.0))
+)
+_TEXT = re.compile(r'<text class="[^"]*-r\d+" x="[^"]*" y="([^"]*)"[^>]*>([^<]*)</text>')
+
+
+class MemoryStore:
+    """A store that keeps the home in memory and numbers its events."""
+
+    def __init__(self, home: Home) -> None:
+        self.home = home
+
+    def load(self) -> Home:
+        """The home."""
+        return self.home
+
+    def append(self, event: AnyEvent, *more: AnyEvent) -> Home:
+        """Number the events and add them."""
+        for one in (event, *more):
+            numbered = msgspec.structs.replace(one, id=len(self.home.events) + 1, at="2026-11-25T12:00:00Z")
+            self.home = Home(self.home.house, (*self.home.events, numbered))
+        return self.home
+
+    def changed_outside(self) -> bool:
+        """Nobody else writes."""
+        return False
+
+
+def a_store(*events: AnyEvent, house: House = HOUSE) -> MemoryStore:
+    """A home with a refill of the salt and two meter readings, then the events given."""
+    store = MemoryStore(Home(house))
+    if house.stages:
+        store.append(
+            Service(on=date(2026, 10, 1), task=SALT, used={"salt": 18.0}),
+            Service(on=date(2026, 9, 1), task=CARTRIDGE, used={"cartridge": 1.0}),
+            Reading(on=date(2026, 10, 1), taken=Taken(quantity="meter", value=100_000.0, point="house")),
+            Reading(on=date(2026, 11, 1), taken=Taken(quantity="meter", value=118_600.0, point="house")),
+            LabReport(on=date(2026, 2, 1), point="source", taken=_REPORT),
+        )
+    if events:
+        store.append(*events)
+    return store
+
+
+def an_app(store: MemoryStore | None = None) -> WellwardApp:
+    """The program on a home in memory."""
+    return WellwardApp(Session(store or a_store(), lambda: TODAY))
+
+
+def events(app: WellwardApp) -> tuple[AnyEvent, ...]:
+    """Everything recorded."""
+    return app.session.view.home.events
+
+
+def shown(app: WellwardApp) -> str:
+    """The text on the screen, line by line."""
+    rows: dict[float, str] = {}
+    for y, text in _TEXT.findall(app.export_screenshot()):
+        rows[float(y)] = rows.get(float(y), "") + html.unescape(text).replace("\xa0", " ")
+    return "\n".join(rows[y] for y in sorted(rows))
+
+
+async def until(pilot: Pilot[None], holds: Callable[[], object]) -> None:
+    """Wait until something holds, for two seconds at most."""
+    for _ in range(40):
+        if holds():
+            return
+        await pilot.pause(0.05)
+    raise AssertionError(f"still not so:\n{shown(pilot.app)}")  # type: ignore[arg-type]
+
+
+async def see(pilot: Pilot[None], app: WellwardApp, words: str) -> str:
+    """Wait until the words are on the screen; gives the whole text."""
+    await until(pilot, lambda: words in shown(app))
+    return shown(app)
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys one after another and let them take effect."""
+    await pilot.press(*keys)

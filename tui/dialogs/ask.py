@@ -1,0 +1,53 @@
+"""A question with yes and no."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Button, Static
+
+
+class Ask(ModalScreen[bool]):
+    """Asks something; True for yes. Escape and n say no."""
+
+    CSS_PATH = "ask.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,n", "answer(False)", "No"),
+        Binding("y", "answer(True)", "Yes"),
+        Binding("left,right", "other", "The other answer", show=False),
+    ]
+
+    def __init__(self, question: str, words: str, *, yes: str = "Yes", no: str = "No") -> None:
+        super().__init__()
+        self._question = question
+        self._words = words
+        self._yes = yes
+        self._no = no
+
+    def compose(self) -> ComposeResult:
+        """The question, what it is about, the two answers."""
+        with Vertical(id="ask"):
+            yield Static(Content.styled(self._question, "bold"), id="ask_question")
+            with VerticalScroll(id="ask_words", can_focus=False):
+                yield Static(Content(self._words))
+            with Horizontal(id="ask_buttons"):
+                yield Button(Content(f"{self._yes} (y)"), id="ask_yes", variant="primary", compact=True)
+                yield Button(Content(f"{self._no} (n)"), id="ask_no", compact=True)
+
+    def action_answer(self, answer: bool) -> None:
+        """Give the answer."""
+        self.dismiss(answer)
+
+    def action_other(self) -> None:
+        """Go to the other button."""
+        self.focus_next()
+
+    @on(Button.Pressed)
+    def _pressed(self, event: Button.Pressed) -> None:
+        self.dismiss(event.button.id == "ask_yes")

@@ -1,0 +1,140 @@
+"""Finishing a job: what was found, the last questions, and one event that records it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from model.errors import BadInput
+from model.records.events import Service, Taken
+from model.records.typed import check_date, parse_date
+from tui import jobs
+from tui.dialogs.ask import Ask
+from tui.dialogs.form import Entry, Form
+from tui.widgets.steps import AskLine, StepLine
+from tui.words import day_words, from_now
+
+if TYPE_CHECKING:
+    from tui.screens.job import JobScreen
+    from tui.view import View
+
+_HANDLES = (
+    ("", "choose"),
+    ("service", "back in service"),
+    ("other", "no: accepted as below"),
+)
+
+
+async def finish(screen: JobScreen) -> bool:
+    """Ask what is left to ask and record the job. False where it was not recorded."""
+    app = screen.app
+    taken = _readings(screen)
+    if taken is None:
+        return False
+    odd = [one for reading in taken for one in jobs.doubts_about(app.session.view, reading, app.session.view.today)]
+    if odd and not await app.push_screen_wait(Ask("Record this all the same?", "\n".join(odd), yes="Record")):
+        return False
+    form = Form(
+        f"Finish: {screen.row.title}",
+        _entries(screen),
+        lambda typed: _service(screen, taken, typed),
+        about=_about(screen, taken),
+        save="Record",
+    )
+    service = await app.push_screen_wait(form)
+    if service is None or not app.record(service, said=""):
+        return False
+    app.notify(_said(screen, service), title="Recorded", markup=False)
+    return True
+
+
+def _readings(screen: JobScreen) -> tuple[Taken, ...] | None:
+    """The readings typed, or None with the first field that cannot be taken in focus."""
+    view = screen.app.session.view
+    found: list[Taken] = []
+    for field, ask in screen.asks():
+        line = screen.line(field)
+        if line.typed.strip():
+            try:
+                taken = jobs.take_asked(view, screen.row.stage, ask, line.typed)
+            except BadInput as problem:
+                _refuse(screen, line, problem)
+                return None
+            moment = "before" if field.startswith("before") else "after"
+            found.append(msgspec.structs.replace(taken, moment=moment))
+    return tuple(found)
+
+
+def _refuse(screen: JobScreen, line: AskLine, problem: BadInput) -> None:
+    line.input.focus()
+    line.say(str(problem))
+    screen.app.notify(str(problem), title="Not recorded yet", severity="warning", markup=False)
+
+
+def _about(screen: JobScreen, taken: tuple[Taken, ...]) -> str:
+    steps = list(screen.query(StepLine))
+    left = sum(not step.ticked for step in steps)
+    empty = sum(1 for _ in screen.asks()) - len(taken)
+    said = [
+        f"{left} of {len(steps)} steps are not ticked." if left else "",
+        f"{empty} readings are empty." if empty else "",
+    ]
+    return " ".join(part for part in said if part)
+
+
+def _entries(screen: JobScreen) -> tuple[Entry, ...]:
+    view = screen.app.session.view
+    supplies = {one.id: one for one in view.house.supplies}
+    entries = [Entry(id="on", label="Done on", value=view.today.isoformat(), hint="or today, yesterday")]
+    for place, supply in enumerate(screen.suggested):
+        known = supplies.get(supply)
+        typed = screen.line(f"used-{supply}").typed
+        label = f"Used: {known.title if known else supply}"
+        entries.append(Entry(id=f"used_{place}", label=label, value=typed, hint=known.unit if known else ""))
+    if screen.checklist is not None and screen.checklist.moves_handles:
+        entries.append(Entry(id="handles", label="Valve handles", choices=_HANDLES))
+        entries.append(Entry(id="accepted", label="Accepted instead", hint="what, until when"))
+    entries.append(Entry(id="note", label="Note"))
+    return tuple(entries)
+
+
+def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str]) -> Service:
+    """The event, or BadInput saying what is missing."""
+    view = screen.app.session.view
+    on = parse_date(typed["on"], view.today)
+    check_date(on, view.today)
+    for one in taken:
+        jobs.check_meter(view, one, on)
+    used = {
+        supply: amount
+        for place, supply in enumerate(screen.suggested)
+        if (amount := jobs.parse_used(view, supply, typed[f"used_{place}"])) > 0
+    }
+    handles, accepted = typed.get("handles", ""), typed.get("accepted", "").strip()
+    _check_handles(handles, accepted, asked="handles" in typed)
+    return Service(
+        on=on,
+        task=screen.row.task,
+        used=used,
+        taken=taken,
+        handles=handles if handles == "service" else "",
+        accepted=accepted if handles == "other" else "",
+        note=typed["note"].strip(),
+    )
+
+
+def _check_handles(handles: str, accepted: str, *, asked: bool) -> None:
+    if asked and handles not in ("service", "other"):
+        raise BadInput("This job moves a valve handle.", "Choose whether the handles are back in service.")
+    if handles == "other" and not accepted:
+        raise BadInput("The handles are not back in service.", "Say what is accepted instead, and until when.")
+
+
+def _said(screen: JobScreen, service: Service) -> str:
+    view: View = screen.app.session.view
+    found = jobs.find_job(view, service.task)
+    due = found.due if found else None
+    following = f" Next: {day_words(due.act_on, view.today)}, {from_now(due.act_on, view.today)}." if due else ""
+    readings = f" with {len(service.taken)} reading{'s' if len(service.taken) != 1 else ''}" if service.taken else ""
+    return f"{screen.row.title}, {day_words(service.on, view.today)}{readings}.{following}"

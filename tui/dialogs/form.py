@@ -1,0 +1,111 @@
+"""A form that asks for a few values and gives back one answer, or none."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import ClassVar, TypeVar
+
+import msgspec
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Button, Input, Select, Static
+
+from model.errors import BadInput
+
+T = TypeVar("T")
+
+
+class Entry(msgspec.Struct, frozen=True, kw_only=True):
+    """One line of a form: typed, or chosen from `choices` (value, words)."""
+
+    id: str
+    label: str
+    value: str = ""
+    hint: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
+
+
+class Form(ModalScreen[T | None]):
+    """The entries of a form below a few words; `take` turns what was typed into the answer or refuses it.
+
+    `take` raises BadInput with the reason, which is shown in the form.
+    """
+
+    CSS_PATH = "form.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "back", "Back"),
+        Binding("ctrl+s", "save", "Save"),
+    ]
+
+    def __init__(
+        self,
+        title: str,
+        entries: tuple[Entry, ...],
+        take: Callable[[dict[str, str]], T],
+        *,
+        about: str = "",
+        save: str = "Save",
+    ) -> None:
+        super().__init__()
+        self._title = title
+        self._entries = entries
+        self._take = take
+        self._about = about
+        self._save = save
+
+    def compose(self) -> ComposeResult:
+        """Title, words, one line an entry, what is wrong, and the two ways out."""
+        with Vertical(id="form"):
+            yield Static(Content.styled(self._title, "bold"), id="form_title")
+            if self._about:
+                yield Static(Content(self._about), id="form_about")
+            with VerticalScroll(id="form_entries", can_focus=False):
+                for entry in self._entries:
+                    yield from _line(entry)
+            yield Static("", id="form_problem")
+            with Horizontal(id="form_buttons"):
+                yield Button(Content(self._save), id="form_save", variant="primary", compact=True)
+                yield Button("Back", id="form_back", compact=True)
+                yield Static(Content("Enter saves, Tab next, Escape back"), id="form_keys")
+
+    def values(self) -> dict[str, str]:
+        """What stands in the form now."""
+        found: dict[str, str] = {}
+        for entry in self._entries:
+            widget = self.query_one(f"#entry_{entry.id}")
+            if isinstance(widget, Input):
+                found[entry.id] = widget.value
+            elif isinstance(widget, Select):
+                found[entry.id] = str(widget.value)
+        return found
+
+    @on(Input.Submitted)
+    @on(Button.Pressed, "#form_save")
+    def action_save(self) -> None:
+        """Give the answer, or say what is wrong with it."""
+        try:
+            answer = self._take(self.values())
+        except BadInput as problem:
+            self.query_one("#form_problem", Static).update(Content(f"Not saved. {problem}"))
+            return
+        self.dismiss(answer)
+
+    @on(Button.Pressed, "#form_back")
+    def action_back(self) -> None:
+        """Leave without an answer."""
+        self.dismiss(None)
+
+
+def _line(entry: Entry) -> ComposeResult:
+    with Horizontal(classes="form_line"):
+        yield Static(Content(entry.label), classes="form_label")
+        if entry.choices:
+            options = [(Content(words), value) for value, words in entry.choices]
+            yield Select(options, value=entry.value, allow_blank=False, compact=True, id=f"entry_{entry.id}")
+        else:
+            yield Input(entry.value, compact=True, id=f"entry_{entry.id}")
+        yield Static(Content(entry.hint), classes="form_hint")

@@ -1,0 +1,143 @@
+"""Writing down a reading: quantity, where, value, unit, day. What cannot be is refused, what is odd is asked about."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import msgspec
+from textual import on
+from textual.content import Content
+from textual.widgets import Select, Static
+
+from model.equipment.registry import kind_of, title_of
+from model.home import House
+from model.records.events import Reading, Taken
+from model.records.intake import take
+from model.records.points import points_of
+from model.records.quantities import QUANTITIES, Quantity, show_taken
+from model.records.typed import check_date, parse_date
+from model.units import UNITS
+from tui import jobs
+from tui.dialogs.ask import Ask
+from tui.dialogs.form import Entry, Form
+from tui.words import day_words
+
+if TYPE_CHECKING:
+    from tui.app import WellwardApp
+    from tui.view import View
+
+Choices = tuple[tuple[str, str], ...]
+
+
+class Answer(msgspec.Struct, frozen=True):
+    """A reading that can be, the day, a note, and what was typed, to begin again from."""
+
+    taken: Taken
+    on: date
+    note: str
+    typed: dict[str, str]
+
+
+class ReadingForm(Form[Answer]):
+    """The form. Places and units follow the quantity."""
+
+    def __init__(self, view: View, typed: dict[str, str] | None = None) -> None:
+        self._view = view
+        quantities = quantity_choices(view.house)
+        first = (typed or {}).get("quantity", quantities[0][0])
+        self._followed = first
+        known = QUANTITIES[first]
+        start = {
+            "quantity": first,
+            "point": default_point(view.house, known),
+            "unit": default_unit(view.house, known),
+            "on": view.today.isoformat(),
+        } | (typed or {})
+        entries = (
+            Entry(id="quantity", label="What was read", value=first, choices=quantities),
+            Entry(id="point", label="Where", value=start["point"], choices=place_choices(view.house, known)),
+            Entry(id="value", label="Value", value=start.get("value", "")),
+            Entry(id="unit", label="Unit", value=start["unit"], choices=unit_choices(known)),
+            Entry(id="on", label="Read on", value=start["on"], hint="or today, yesterday"),
+            Entry(id="note", label="Note", value=start.get("note", "")),
+        )
+        super().__init__("Write down a reading", entries, self._answer, about=known.help, save="Record")
+
+    @on(Select.Changed, "#entry_quantity")
+    def _follow(self, event: Select.Changed) -> None:
+        """Offer the places and units of the quantity chosen."""
+        if str(event.value) == self._followed:
+            return
+        self._followed = str(event.value)
+        known, house = QUANTITIES[self._followed], self._view.house
+        self._offer("#entry_point", place_choices(house, known), default_point(house, known))
+        self._offer("#entry_unit", unit_choices(known), default_unit(house, known))
+        self.query_one("#form_about", Static).update(Content(known.help))
+
+    def _offer(self, selector: str, choices: Choices, chosen: str) -> None:
+        select: Select[str] = self.query_one(selector, Select)
+        select.set_options([(Content(words), value) for value, words in choices])
+        select.value = chosen
+
+    def _answer(self, typed: dict[str, str]) -> Answer:
+        """The reading, or BadInput saying why it cannot be."""
+        on_day = parse_date(typed["on"], self._view.today)
+        check_date(on_day, self._view.today)
+        taken = take(self._view.house, typed["quantity"], typed["value"], typed["unit"], typed["point"])
+        jobs.check_meter(self._view, taken, on_day)
+        return Answer(taken, on_day, typed["note"].strip(), typed)
+
+
+async def record_reading(app: WellwardApp) -> None:
+    """Ask for a reading and record it; ask again where it is odd and the user wants another look."""
+    typed: dict[str, str] | None = None
+    while True:
+        answer = await app.push_screen_wait(ReadingForm(app.session.view, typed))
+        if answer is None:
+            return
+        odd = jobs.doubts_about(app.session.view, answer.taken, answer.on)
+        if not odd or await app.push_screen_wait(
+            Ask("Record it all the same?", "\n".join(odd), yes="Record", no="Look again")
+        ):
+            break
+        typed = answer.typed
+    view = app.session.view
+    said = f"{QUANTITIES[answer.taken.quantity].title} {show_taken(answer.taken, view.house.units)}"
+    event = Reading(on=answer.on, taken=answer.taken, note=answer.note)
+    app.record(event, said=f"Recorded: {said}, {day_words(answer.on, view.today)}.")
+
+
+def quantity_choices(house: House) -> Choices:
+    """The quantities that can be read in this house."""
+    kinds = {kind_of(stage) for stage in house.stages}
+    return tuple((one.id, one.title) for one in QUANTITIES.values() if not one.kinds or kinds & set(one.kinds))
+
+
+def place_choices(house: House, quantity: Quantity) -> Choices:
+    """Where a quantity can be read in this house."""
+    if quantity.points == "house":
+        return (("house", "the whole house"),)
+    if quantity.kinds:
+        return tuple((stage.id, title_of(stage)) for stage in house.stages if kind_of(stage) in quantity.kinds)
+    return points_of(house)
+
+
+def default_point(house: House, quantity: Quantity) -> str:
+    """The usual place, or the first there is."""
+    places = [value for value, _ in place_choices(house, quantity)]
+    return quantity.default_point if quantity.default_point in places else places[0]
+
+
+def unit_choices(quantity: Quantity) -> Choices:
+    """The proper units. Where a unit is never assumed, the choice begins empty."""
+    names = [one.name for one in UNITS[quantity.dimension]]
+    offered = tuple((name, name or "(none)") for name in names)
+    return (("", "choose the unit"), *offered) if quantity.needs_unit else offered
+
+
+def default_unit(house: House, quantity: Quantity) -> str:
+    """The unit of the owner's system, or none where it has to be said."""
+    if quantity.needs_unit:
+        return ""
+    return quantity.us_unit if house.units == "us" else quantity.metric_unit

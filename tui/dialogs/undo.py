@@ -1,0 +1,31 @@
+"""Taking back what was recorded, after saying exactly what."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from model.records.events import AnyEvent, Correction
+from model.records.log import describe, last_event
+from tui.dialogs.ask import Ask
+from tui.words import day_words
+
+if TYPE_CHECKING:
+    from tui.app import WellwardApp
+
+
+async def take_back_last(app: WellwardApp) -> None:
+    """Ask, then take back the last thing recorded that still stands."""
+    event = last_event(app.session.view.home)
+    if event is None:
+        app.notify("There is nothing to take back.", markup=False)
+        return
+    await take_back(app, event, "Take back the last thing recorded?")
+
+
+async def take_back(app: WellwardApp, event: AnyEvent, question: str) -> None:
+    """Ask, then take back one event."""
+    today = app.session.view.today
+    what, detail = describe(event)
+    words = f"{day_words(event.on, today)}: {what}\n{detail}".strip()
+    if await app.push_screen_wait(Ask(question, words, yes="Take back", no="Leave it")):
+        app.record(Correction(on=today, voids=event.id), said=f"Taken back: {what}.")

@@ -1,0 +1,154 @@
+"""The jobs of a house as the screens list and open them, and what was begun of one. Knows no widgets."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from model.equipment.base import Job
+from model.equipment.registry import KINDS, AnyStage, kind_of
+from model.home import House
+from model.plan_types import Due
+from model.records.doubts import doubts, refuse_meter
+from model.records.events import MeterReplaced, PausedService, Taken
+from model.records.history import History
+from model.records.intake import take
+from model.records.points import main_train
+from model.records.quantities import QUANTITIES
+from model.records.typed import parse_amount
+from tui.words import day_words, from_now
+
+if TYPE_CHECKING:
+    from model.upkeep.checklist import ReadingAsk
+    from tui.view import View
+
+
+class JobRow(msgspec.Struct, frozen=True, kw_only=True):
+    """One job of one stage; `due` is None for a job done only when something happens, or not to be dated yet."""
+
+    task: str
+    title: str
+    stage: AnyStage
+    job: Job
+    due: Due | None
+
+
+class Begun(msgspec.Struct, frozen=True):
+    """How far a service has got: ticked steps by position, and what was typed by field."""
+
+    ticked: frozenset[int] = frozenset()
+    typed: dict[str, str] = msgspec.field(default_factory=dict)
+
+
+def job_rows(view: View) -> list[JobRow]:
+    """Every job of the house, in train order: the dated ones by date, then those without a date."""
+    dated = {due.task: due for due in view.plan.due}
+    rows: list[JobRow] = []
+    for stage in view.house.stages:
+        jobs = {job.id: job for job in KINDS[kind_of(stage)].all_jobs}
+        usual = KINDS[kind_of(stage)].jobs(stage, None)
+        own = [due for due in view.plan.due if due.stage == stage.id]
+        names = [due.task.partition(".")[2] for due in sorted(own, key=lambda one: one.act_on)]
+        names += [job.id for job in usual if job.id not in names]
+        rows += [_row(stage, jobs[name], dated) for name in names if name in jobs]
+    return rows
+
+
+def _row(stage: AnyStage, job: Job, dated: dict[str, Due]) -> JobRow:
+    task = f"{stage.id}.{job.id}"
+    return JobRow(task=task, title=job.title, stage=stage, job=job, due=dated.get(task))
+
+
+def when_words(row: JobRow, today: date) -> str:
+    """When a job is due: "Thu 26 Nov, tomorrow", or why it has no date."""
+    if row.due is None:
+        return "when it happens" if row.job.on_event else "no date yet"
+    return f"{day_words(row.due.act_on, today)}, {from_now(row.due.act_on, today)}"
+
+
+def find_job(view: View, task: str) -> JobRow | None:
+    """The job of a task id, or None where the house has no such job."""
+    stage_id, _, name = task.partition(".")
+    stage = next((one for one in view.house.stages if one.id == stage_id), None)
+    job = next((one for one in KINDS[kind_of(stage)].all_jobs if one.id == name), None) if stage else None
+    due = next((one for one in view.plan.due if one.task == task), None)
+    return JobRow(task=task, title=job.title, stage=stage, job=job, due=due) if stage and job else None
+
+
+def paused(view: View, task: str) -> PausedService | None:
+    """The half-done service of a task, or None."""
+    return History(view.home.events, view.today).paused(task)
+
+
+def begun(pause: PausedService | None) -> Begun:
+    """How far a paused service had got."""
+    return Begun(frozenset(pause.ticked), dict(pause.typed)) if pause else Begun()
+
+
+def point_asked(house: House, stage: AnyStage, ask: ReadingAsk) -> str | None:
+    """The point or stage that a checklist of a stage means; None for the quantity's usual place."""
+    quantity = QUANTITIES[ask.quantity]
+    if quantity.points == "house":
+        return None
+    if quantity.kinds:
+        return stage.id if kind_of(stage) in quantity.kinds else None
+    if ask.point in ("source", "tap", "ro"):
+        return ask.point
+    return _beside(house, stage, ask.point)
+
+
+def _beside(house: House, stage: AnyStage, asked: str) -> str | None:
+    """The point before or after a stage; a branch takes the tap's water and gives its own."""
+    train = [one.id for one in main_train(house)]
+    if stage.id not in train:
+        return None if kind_of(stage) == "well" else "tap" if asked == "before" else "ro"
+    place = train.index(stage.id)
+    if asked != "before":
+        return f"after_{stage.id}"
+    return f"after_{train[place - 1]}" if place else "source"
+
+
+def take_asked(view: View, stage: AnyStage, ask: ReadingAsk, typed: str) -> Taken:
+    """A reading asked for by a checklist, from what was typed. The meter is checked when the day is known.
+
+    Raises:
+        BadInput: not a value of that quantity, or impossible.
+    """
+    return take(view.house, ask.quantity, typed, None, point_asked(view.house, stage, ask))
+
+
+def check_meter(view: View, taken: Taken, on: date) -> None:
+    """Refuse a meter that runs backwards.
+
+    Raises:
+        BadInput: the meter showed more before that day.
+    """
+    last = _last_meter_l(view, on) if taken.quantity == "meter" else None
+    if last is not None:
+        refuse_meter(taken, last, view.house.meter_rolls_over_at_l, view.house.units)
+
+
+def _last_meter_l(view: View, on: date) -> float | None:
+    """What the meter showed last up to a day: its last reading, or the first of a new meter."""
+    history = History(view.home.events, view.today)
+    seen = [(one.on, one.event, one.taken.value) for one in history.taken("meter") if one.on <= on]
+    seen += [(one.on, one.id, one.new_reading_l) for one in history.of(MeterReplaced) if one.on <= on]
+    return max(seen)[2] if seen else None
+
+
+def doubts_about(view: View, taken: Taken, on: date) -> tuple[str, ...]:
+    """Why a possible reading is unlikely; empty where nothing is odd."""
+    dated = History(view.home.events, view.today).taken(taken.quantity)
+    return doubts(view.house, taken, [(one.on, one.taken) for one in dated], on)
+
+
+def parse_used(view: View, supply: str, typed: str) -> float:
+    """An amount used of a supply, from what was typed; empty is none.
+
+    Raises:
+        BadInput: not an amount.
+    """
+    unit = next((one.unit for one in view.house.supplies if one.id == supply), "each")
+    return parse_amount(typed, unit, zero_ok=True) if typed.strip() else 0.0

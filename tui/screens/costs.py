@@ -1,0 +1,152 @@
+"""Costs: the next twelve months, by month and by consumable."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import DataTable, Static
+
+from model.plan_types import CostItem, CostMonth, Costs, Range
+from model.units import money
+from tui.commands import bindings
+from tui.screens.area import AreaScreen
+from tui.widgets.amounts import amount_words
+from tui.widgets.bars import Bar, show_bars
+from tui.widgets.cells import plain_terminal
+from tui.widgets.sections import heading, lines, quiet
+from tui.widgets.tables import Column, Row, Table, fill
+
+if TYPE_CHECKING:
+    from model.units import System
+    from tui.view import View
+
+_EMPTY = (
+    "Nothing costs anything yet: no stage of this house uses a supply.",
+    "Press 7 for House and a to add stages, then 4 for Shelf and n to add what they use, with its price.",
+)
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_WIDE_FROM = 112
+
+
+class CostsScreen(AreaScreen):
+    """What the year costs: in all, by month, by consumable."""
+
+    AREA = "costs"
+    CSS_PATH = "costs.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("costs")]
+    HELP_TEXT = (
+        "Cash is what will be paid in the next twelve months; what is on the shelf is used first. "
+        "The long run spreads each purchase over the years it lasts. Low and high follow the 10 % and 90 % water use. "
+        "The bar ends at what is expected and its line at the high bound. "
+        "Receipts entered on the Shelf replace default prices."
+    )
+
+    def compose(self) -> ComposeResult:
+        """The total, the months as bars, the table, the notes; one scroll."""
+        with VerticalScroll(id="costs"):
+            yield Static(id="total")
+            yield Static(id="months")
+            yield DataTable(id="items", cursor_type="none", zebra_stripes=True)
+            yield Static(id="notes")
+
+    def on_mount(self) -> None:
+        """The table is only read: the scroll has the keys."""
+        self.query_one("#items", DataTable).can_focus = False
+        super().on_mount()
+
+    def show_view(self, view: View) -> None:
+        """Fill everything from the forecast."""
+        costs = view.costs
+        self.query_one("#total", Static).update(total_words(costs) if costs.items else lines(_EMPTY))
+        self._show_for_width(view)
+        self.query_one("#notes", Static).update(lines([quiet(f"- {note}") for note in costs.notes]))
+
+    def on_resize(self, event: Resize) -> None:
+        """Draw the bars and choose the columns for the new width."""
+        if self._shown is not None:
+            self._show_for_width(self._shown)
+
+    def _show_for_width(self, view: View) -> None:
+        costs, width = view.costs, self.app.size.width
+        months = self.query_one("#months", Static)
+        table: Table = self.query_one("#items", DataTable)
+        months.display = table.display = bool(costs.items)
+        if costs.items:
+            months.update(month_bars(costs, width - 4))
+            fill(table, _columns(costs.currency, width >= _WIDE_FROM), item_rows(costs, view.house.units))
+
+
+def total_words(costs: Costs) -> Content:
+    """The year in one sentence, and the long run in another."""
+    span = f"{_month(costs.months[0])} to {_month(costs.months[-1])}" if costs.months else "The next twelve months"
+    total, currency = costs.total, costs.currency
+    return lines(
+        [
+            Content.assemble(
+                f"The next twelve months, {span}: " if costs.months else f"{span}: ",
+                (f"{money(total.expected, currency)}", "bold $primary"),
+                f" in cash, from {money(total.low, currency)} at low to {money(total.high, currency)} at high use.",
+            ),
+            Content.assemble("In the long run: ", (money(costs.long_run_per_year, currency), "bold"), " a year."),
+        ]
+    )
+
+
+def _month(month: CostMonth) -> str:
+    return f"{_MONTHS[month.starts.month - 1]} {month.starts.year}"
+
+
+def month_bars(costs: Costs, width: int) -> Content:
+    """The months as bars with their numbers."""
+    numbers = [_padded(cells) for cells in zip(*(_spread(month.cash) for month in costs.months), strict=True)]
+    words = [f"{expected}  {low} to {high}" for expected, low, high in zip(*numbers, strict=True)]
+    bars = [
+        Bar(_month(month), month.cash.expected, month.cash.low, month.cash.high, said)
+        for month, said in zip(costs.months, words, strict=True)
+    ]
+    title = heading(f"By month, {costs.currency}: expected, low to high")
+    return lines([title, show_bars(bars, width, ascii_only=plain_terminal())])
+
+
+def _spread(cash: Range) -> tuple[str, str, str]:
+    return _sum(cash.expected), _sum(cash.low), _sum(cash.high)
+
+
+def _sum(amount: float) -> str:
+    return f"{amount:,.2f}"
+
+
+def _padded(words: tuple[str, ...]) -> list[str]:
+    widest = max((len(word) for word in words), default=0)
+    return [word.rjust(widest) for word in words]
+
+
+def _columns(currency: str, wide: bool) -> list[Column]:
+    name, amount, sums = (36, 14, 13) if wide else (18, 8, 9)
+    titles = (
+        (f"Expected, {currency}", "Low", "High", "Long run/year")
+        if wide
+        else (f"Cash, {currency}", "Low", "High", "Long run")
+    )
+    return [
+        Column("By consumable", name),
+        Column("Quantity", amount, "right"),
+        *(Column(one, sums, "right") for one in titles),
+    ]
+
+
+def item_rows(costs: Costs, system: System) -> list[Row]:
+    """A row for each consumable, the dearest first, and the sum."""
+    items = sorted(costs.items, key=lambda item: (-item.cash.expected, -item.long_run_per_year, item.title.casefold()))
+    rows = [_item_row(item, system, place) for place, item in enumerate(items)]
+    return [*rows, Row("total", ("In all", "", *_spread(costs.total), _sum(costs.long_run_per_year)), "bold")]
+
+
+def _item_row(item: CostItem, system: System, place: int) -> Row:
+    quantity = amount_words(item.quantity, item.unit, system)
+    return Row(f"item.{place}", (item.title, quantity, *_spread(item.cash), _sum(item.long_run_per_year)))

@@ -1,0 +1,184 @@
+"""House: what stands here, and its settings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import DataTable, OptionList, Static
+from textual.widgets.option_list import Option
+
+from tui.commands import bindings
+from tui.screens.area import AreaScreen
+from tui.widgets.cells import fit, tidy
+from tui.widgets.house_parts import Part, parts_of
+from tui.widgets.sections import heading, lines, quiet
+from tui.widgets.tables import Column, Table, fill, key_at_cursor
+
+if TYPE_CHECKING:
+    from tui.view import View
+    from tui.widgets.settings import Field
+
+_WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
+"""From so many columns on: cells of the list at the left, cells of the names of settings."""
+_EMPTY = "Nothing stands here yet. Press a to add the first stage: usually the well, then what the water passes."
+
+
+class HouseScreen(AreaScreen):
+    """The house, its train, its supplies and named uses, a part at a time."""
+
+    AREA = "house"
+    CSS_PATH = "house.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("house")]
+    HELP_TEXT = (
+        "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
+        "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
+        "a adds a stage, d takes the highlighted one out. Both can be undone with u."
+    )
+
+    def compose(self) -> ComposeResult:
+        """The parts at the left, the settings of one at the right."""
+        with Horizontal(id="house"):
+            yield OptionList(id="parts", markup=False)
+            with Vertical(id="part"):
+                yield Static(id="part_title")
+                yield DataTable(id="settings", cursor_type="row", zebra_stripes=True)
+                yield Static(id="setting_tells")
+
+    def show_view(self, view: View) -> None:
+        """Fill the list, and the settings of the part that is highlighted."""
+        listed = self.query_one("#parts", OptionList)
+        listed.styles.width = self._widths[0]
+        place = listed.highlighted
+        before = self._part_id()
+        self._parts = parts_of(view.house)
+        listed.clear_options()
+        listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
+        ids = [part.id for part in self._parts]
+        listed.highlighted = ids.index(before) if before and before in ids else _nearest(ids, place or 0)
+        self._show_part()
+
+    def on_resize(self, event: Resize) -> None:
+        """Use the room."""
+        if self._shown is not None:
+            self.show_view(self._shown)
+
+    @property
+    def _widths(self) -> tuple[int, int]:
+        return next((left, name) for least, left, name in _WIDTHS if self.app.size.width >= least)
+
+    def _part_id(self) -> str:
+        listed = self.query_one("#parts", OptionList)
+        option = listed.highlighted_option
+        return (option.id or "") if option else ""
+
+    def _part(self) -> Part | None:
+        wanted = self._part_id()
+        return next((part for part in self._parts if part.id == wanted), None) if wanted else None
+
+    @on(OptionList.OptionHighlighted, "#parts")
+    def _show_part(self) -> None:
+        part = self._part()
+        if part is None:
+            return
+        view = self.app.session.view
+        self.query_one("#part_title", Static).update(
+            lines([heading(part.title), *([Content(part.about)] if part.about else [])])
+        )
+        left, name = self._widths
+        room = self.app.size.width - left - 8
+        fill(self._table, [Column("Setting", name), Column("Now", room - name)], part.rows(view.house.units))
+        self._show_setting()
+
+    @property
+    def _table(self) -> Table:
+        table: Table = self.query_one("#settings", DataTable)
+        return table
+
+    @on(DataTable.RowHighlighted, "#settings")
+    def _show_setting(self) -> None:
+        field = self._field()
+        words = field.label.tells if field else "Shown only; it follows from the rest." if self._table.row_count else ""
+        house = self.app.session.view.house
+        empty = [] if house.stages else [Content(_EMPTY)]
+        self.query_one("#setting_tells", Static).update(lines([*empty, quiet(words)]))
+
+    def _field(self) -> Field | None:
+        part = self._part()
+        key = key_at_cursor(self._table)
+        return next((field for field in part.fields if field.path == key), None) if part else None
+
+    @on(OptionList.OptionSelected, "#parts")
+    def _to_settings(self) -> None:
+        self._table.focus()
+
+    def action_to_parts(self) -> None:
+        """Go back to the list at the left."""
+        self.query_one("#parts", OptionList).focus()
+
+    @on(DataTable.RowSelected, "#settings")
+    def action_edit_setting(self) -> None:
+        """Change the highlighted setting."""
+        self._edit()
+
+    @work(exclusive=True, group="dialog")
+    async def _edit(self) -> None:
+        from tui.dialogs.edit_setting import edit_form
+
+        field, part = self._field(), self._part()
+        if field is None or part is None:
+            self.notify("This line cannot be changed here.", markup=False)
+            return
+        view = self.app.session.view
+        changes = await self.app.push_screen_wait(edit_form(field, view, of=part.title))
+        if changes:
+            later = f" It holds from {changes[0].on}." if changes[0].on > view.today else ""
+            self.app.record(*changes, said=f"{field.label.label} changed.{later}")
+
+    @work(exclusive=True, group="dialog")
+    async def action_add_stage(self) -> None:
+        """Put a stage into the train."""
+        from tui.dialogs.add_stage import kind_list, stage_form
+
+        view = self.app.session.view
+        kind = await self.app.push_screen_wait(kind_list(view.house))
+        if not kind:
+            return
+        added = await self.app.push_screen_wait(stage_form(kind, view))
+        if added is None:
+            return
+        supplies, stage = added
+        if self.app.record(*supplies, stage, said="The stage is in the train."):
+            self._highlight(f"stage.{stage.stage['id']}")
+
+    def _highlight(self, part: str) -> None:
+        ids = [one.id for one in self._parts]
+        if part in ids:
+            self.query_one("#parts", OptionList).highlighted = ids.index(part)
+
+    @work(exclusive=True, group="dialog")
+    async def action_remove_stage(self) -> None:
+        """Take the highlighted stage out of the train, after asking."""
+        from tui.dialogs.add_stage import remove_form
+
+        part = self._part()
+        if part is None or part.stage is None:
+            self.notify("Highlight a stage first: up and down in the list at the left.", markup=False)
+            return
+        removed = await self.app.push_screen_wait(remove_form(part.stage, self.app.session.view))
+        if removed:
+            self.app.record(removed, said=f"{part.title} is no longer in the train.")
+
+
+def _option(part: Part, width: int) -> Option:
+    return Option(Content(fit(f"{part.indent}{tidy(part.title)}", width)), id=part.id or None, disabled=not part.id)
+
+
+def _nearest(ids: list[str], place: int) -> int:
+    """The place itself, or the last entry before it that is not a heading."""
+    return max(at for at, name in enumerate(ids) if name and at <= max(place, 0))

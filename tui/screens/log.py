@@ -1,0 +1,158 @@
+"""Log: all that happened, newest first; any of it can be taken back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+import msgspec
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.widgets import DataTable, Input, Static
+
+from model.records.log import LogLine, find_event, log_lines
+from tui.commands import bindings
+from tui.jobs import job_rows
+from tui.screens.area import AreaScreen
+from tui.widgets.cells import fit
+from tui.words import day_words
+
+if TYPE_CHECKING:
+    from textual.events import Resize
+
+    from tui.view import View
+
+PAGE = 500
+_DAY = 12
+
+
+class LogScreen(AreaScreen):
+    """Every event, with a filter and the way to take one back."""
+
+    AREA = "log"
+    CSS_PATH = "log.tcss"
+    AUTO_FOCUS = "#log"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("log")]
+    HELP_TEXT = (
+        "Newest first. Nothing is ever overwritten: what is taken back stays in the log, marked, and counts no more. "
+        "Taking back a correction brings the event back. / filters by any word, Escape shows all again."
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lines: tuple[LogLine, ...] = ()
+        self._found: list[LogLine] = []
+        self._pages = 1
+
+    def compose(self) -> ComposeResult:
+        """Filter, table, the line in full, how many."""
+        yield Input(placeholder="filter: a word, a task, a day", id="filter", compact=True)
+        yield DataTable[Content](id="log", cursor_type="row", zebra_stripes=False)
+        yield Static(id="in_full")
+        yield Static(id="how_many")
+
+    def show_view(self, view: View) -> None:
+        """Take the log of the view."""
+        self.query_one("#filter").display = bool(self.query_one("#filter", Input).value)
+        titles = {row.task: row.title for row in job_rows(view)}
+        self._lines = tuple(_named(line, titles) for line in reversed(log_lines(view.home)))
+        self._fill()
+
+    def on_resize(self, event: Resize) -> None:
+        """Use the width there is."""
+        if self._lines:
+            self._fill()
+
+    def _fill(self) -> None:
+        table = self.query_one(DataTable)
+        kept, scroll = self.event_id, table.scroll_y
+        words = self.query_one("#filter", Input).value.casefold().split()
+        today = self.app.session.view.today
+        self._found = [line for line in self._lines if all(word in _text(line) for word in words)]
+        shown = self._found[: self._pages * PAGE]
+        table.clear(columns=True)
+        what = 30 if self.size.width < 100 else 48
+        detail = max(self.size.width - _DAY - what - 8, 16)
+        for title, width in (("Day", _DAY), ("What", what), ("Particulars", detail)):
+            table.add_column(title, width=width)
+        for line in shown:
+            table.add_row(*_cells(line, day_words(line.on, today), what, detail), key=str(line.id))
+        places = {line.id: place for place, line in enumerate(shown)}
+        if kept in places:
+            table.move_cursor(row=places[kept], scroll=False)
+            table.scroll_to(y=scroll, animate=False)
+        more = "; m shows older ones" if len(shown) < len(self._found) else ""
+        of = f" of {len(self._lines)}" if len(shown) < len(self._lines) else ""
+        self.query_one("#how_many", Static).update(Content(f"{len(shown)}{of} events{more}."))
+        self._in_full()
+
+    @property
+    def event_id(self) -> int | None:
+        """The id of the highlighted event."""
+        table = self.query_one(DataTable)
+        return self._found[table.cursor_row].id if 0 <= table.cursor_row < len(self._found) else None
+
+    @on(DataTable.RowHighlighted, "#log")
+    def _in_full(self) -> None:
+        line = next((one for one in self._found if one.id == self.event_id), None)
+        text = f"{line.on}  {line.what}. {line.detail}{'  (taken back)' if line.voided else ''}" if line else ""
+        self.query_one("#in_full", Static).update(Content(text))
+
+    @on(Input.Changed, "#filter")
+    def _filtered(self) -> None:
+        self._pages = 1
+        self._fill()
+
+    @on(Input.Submitted, "#filter")
+    def _to_table(self) -> None:
+        self.query_one(DataTable).focus()
+
+    def action_filter(self) -> None:
+        """Type words to look for."""
+        self.query_one("#filter").display = True
+        self.query_one("#filter").focus()
+
+    def action_back(self) -> None:
+        """Show everything again."""
+        self.query_one("#filter", Input).value = ""
+        self.query_one("#filter").display = False
+        self.query_one(DataTable).focus()
+
+    def action_more(self) -> None:
+        """Show older lines."""
+        if self._pages * PAGE < len(self._found):
+            self._pages += 1
+            self._fill()
+
+    @work(exclusive=True, group="dialog")
+    async def action_take_back(self) -> None:
+        """Take back the highlighted event, after asking."""
+        from tui.dialogs.undo import take_back
+
+        number = self.event_id
+        line = next((one for one in self._found if one.id == number), None)
+        event = find_event(self.app.session.view.home, number) if number is not None else None
+        if event is None or line is None:
+            return
+        if line.voided:
+            self.app.notify("That was taken back already.", markup=False)
+        else:
+            await take_back(self.app, event, "Take this back?")
+
+
+def _named(line: LogLine, titles: dict[str, str]) -> LogLine:
+    """The line with the job's title instead of its id."""
+    said, _, task = line.what.rpartition(" ")
+    return msgspec.structs.replace(line, what=f"{said}: {titles[task]}") if task in titles else line
+
+
+def _text(line: LogLine) -> str:
+    return f"{line.on} {line.what} {line.detail}".casefold()
+
+
+def _cells(line: LogLine, day: str, what: int, detail: int) -> tuple[Content, ...]:
+    style = "$foreground-muted" if line.voided else ""
+    mark = "(taken back) " if line.voided else ""
+    words = (day, fit(f"{mark}{line.what}", what), fit(line.detail, detail))
+    return tuple(Content.styled(word, style) for word in words)

@@ -1,0 +1,110 @@
+"""Shelf: what lies there, what to order by when, and what it costs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import DataTable, Static
+
+from model.plan_types import Shelf
+from tui.commands import bindings
+from tui.screens.area import AreaScreen
+from tui.widgets.amounts import amount_words
+from tui.widgets.shelf_words import EMPTY, columns, order_words, ordered, shelf_row, supply_words
+from tui.widgets.tables import Table, fill, key_at_cursor
+
+if TYPE_CHECKING:
+    from tui.view import View
+
+
+class ShelfScreen(AreaScreen):
+    """The supplies, those to order now first."""
+
+    AREA = "shelf"
+    CSS_PATH = "shelf.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("shelf")]
+    HELP_TEXT = (
+        "What must be ordered now stands first. The order day is the day it is needed, less the days from order "
+        "to shelf (set on the House screen). b writes down a purchase, c what you counted, n a new supply. "
+        "A default price is invented; it is replaced by what you pay."
+    )
+
+    def compose(self) -> ComposeResult:
+        """What to order, the table, and more on the highlighted supply."""
+        yield Static(id="to_order")
+        yield DataTable(id="shelf", cursor_type="row", zebra_stripes=True)
+        yield Static(id="supply")
+
+    def show_view(self, view: View) -> None:
+        """Fill everything from the plan."""
+        rows = ordered(view.plan.shelf)
+        self.query_one("#to_order", Static).update(order_words(rows, view))
+        self._show_table(view, rows)
+        self._show_supply()
+
+    def on_resize(self, event: Resize) -> None:
+        """Choose the columns for the new width."""
+        if self._shown is not None:
+            self._show_table(self._shown, ordered(self._shown.plan.shelf))
+
+    def _show_table(self, view: View, rows: list[Shelf]) -> None:
+        table: Table = self.query_one("#shelf", DataTable)
+        table.display = bool(rows)
+        width = self.app.size.width
+        fill(table, columns(view.house.currency, width), [shelf_row(row, view, width) for row in rows])
+
+    @on(DataTable.RowHighlighted, "#shelf")
+    def _show_supply(self) -> None:
+        row = self._chosen()
+        shown = self.query_one("#supply", Static)
+        shown.display = row is not None
+        shown.update(supply_words(row, self.app.session.view) if row else Content(""))
+
+    def _chosen(self) -> Shelf | None:
+        key = key_at_cursor(self.query_one("#shelf", DataTable))
+        return next((row for row in self.app.session.view.plan.shelf if row.supply == key), None)
+
+    @work(exclusive=True, group="dialog")
+    async def action_buy(self) -> None:
+        """Write down a purchase of the highlighted supply."""
+        from tui.dialogs.purchase import purchase_form
+
+        row = self._chosen()
+        if row is None:
+            self.notify(EMPTY, markup=False)
+            return
+        view = self.app.session.view
+        bought = await self.app.push_screen_wait(purchase_form(row, view.house, view.today))
+        if bought:
+            amount = amount_words(bought.quantity, row.unit, view.house.units)
+            self.app.record(bought, said=f"Bought {amount} of {row.title}.")
+
+    @work(exclusive=True, group="dialog")
+    async def action_count(self) -> None:
+        """Write down what really lies there of the highlighted supply."""
+        from tui.dialogs.count import count_form
+
+        row = self._chosen()
+        if row is None:
+            self.notify(EMPTY, markup=False)
+            return
+        view = self.app.session.view
+        counted = await self.app.push_screen_wait(count_form(row, view.house, view.today))
+        if counted:
+            amount = amount_words(counted.quantity, row.unit, view.house.units)
+            self.app.record(counted, said=f"Counted {amount} of {row.title}.")
+
+    @work(exclusive=True, group="dialog")
+    async def action_new_supply(self) -> None:
+        """Put a new supply on the list."""
+        from tui.dialogs.add_supply import add_supply_form
+
+        view = self.app.session.view
+        added = await self.app.push_screen_wait(add_supply_form(view.house, view.today))
+        if added:
+            self.app.record(added, said=f"{added.supply['title']} is on the list.")

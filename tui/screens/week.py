@@ -1,0 +1,102 @@
+"""Week: what the house is exposed to today, what is due, and why."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import OptionList, Static
+
+from tui.commands import bindings
+from tui.screens.area import AreaScreen
+from tui.widgets.due_list import DueList
+from tui.widgets.reasons import reasons
+
+if TYPE_CHECKING:
+    from textual.events import Resize
+
+    from tui.view import View
+
+_ALERTS = {"danger": ("!! DANGER", "bold $text-error"), "warning": ("! Warning", "$text-warning"), "note": ("Note", "")}
+_SHOWN = 2
+_EMPTY = "Nothing stands here yet. Press 7 for House, then a to add a stage."
+_CALM = "Nothing is due. Every job of this house has its date further away."
+
+
+class WeekScreen(AreaScreen):
+    """What is due, why, and what the house drinks today."""
+
+    AREA = "week"
+    CSS_PATH = "week.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("week")]
+    HELP_TEXT = (
+        "The first lines say what the house is exposed to today. The list is ordered by the day to act. "
+        "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
+        "Up and down choose a job and show its reasons; Enter opens its checklist."
+    )
+
+    def compose(self) -> ComposeResult:
+        """Two lines of water, the list, the reasons."""
+        yield Static(id="exposure")
+        yield Static(id="alerts")
+        with Horizontal(id="week"):
+            yield DueList()
+            with VerticalScroll(id="why", can_focus=True):
+                yield Static(id="reasons")
+
+    def show_view(self, view: View) -> None:
+        """Fill everything from the plan."""
+        self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
+        alerts = _alerts(view)
+        shown = self.query_one("#alerts", Static)
+        more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
+        shown.update(Content("\n").join([*alerts[:_SHOWN], *more]))
+        shown.display = bool(alerts)
+        self.query_one(DueList).show_view(view)
+        self._show_reasons()
+
+    @on(OptionList.OptionHighlighted, "#due")
+    def _show_reasons(self) -> None:
+        view = self.app.session.view
+        task = self.query_one(DueList).task_id
+        due = next((one for one in view.plan.due if one.task == task), None)
+        none = _CALM if view.house.stages else _EMPTY
+        shown = reasons(due, view, compact=self.has_class("-narrow")) if due else Content(none)
+        self.query_one("#reasons", Static).update(shown)
+
+    def on_resize(self, event: Resize) -> None:
+        """A narrow terminal gets the reasons in fewer lines."""
+        if self._shown is not None:
+            self.call_after_refresh(self._show_reasons)
+
+    def action_water_today(self) -> None:
+        """Read the lines about the water in full."""
+        from tui.dialogs.page import Page
+
+        view = self.app.session.view
+        lines = [*(Content(line) for line in view.plan.exposure), *_alerts(view)]
+        self.app.push_screen(Page("The water today", Content("\n\n").join(lines)))
+
+    @on(OptionList.OptionSelected, "#due")
+    def _open(self, event: OptionList.OptionSelected) -> None:
+        if event.option_id:
+            self.app.open_job(event.option_id)
+
+    def action_open_due(self) -> None:
+        """Open the checklist of the highlighted job."""
+        task = self.query_one(DueList).task_id
+        if task:
+            self.app.open_job(task)
+
+
+def _alerts(view: View) -> list[Content]:
+    """The alerts, most pressing first, each with the place it speaks of."""
+    levels = list(_ALERTS)
+    return [
+        Content.assemble(_ALERTS[one.level], f"{f', {one.point}' if one.point else ''}: ".replace("_", " "), one.text)
+        for one in sorted(view.plan.alerts, key=lambda one: levels.index(one.level))
+    ]

@@ -1,0 +1,43 @@
+"""Text measured in terminal cells: wide letters take two, combining marks none, control marks are left out."""
+
+from __future__ import annotations
+
+import os
+import sys
+
+from rich.cells import cell_len, set_cell_size
+
+
+def tidy(text: str) -> str:
+    """One printable line of what was typed."""
+    return " ".join("".join(mark if mark.isprintable() else " " for mark in text).split())
+
+
+def fit(text: str, width: int, align: str = "left") -> str:
+    """The text in exactly `width` cells: cut with an ellipsis where it is too long, padded where it is short."""
+    clean = "".join(mark if mark.isprintable() else " " for mark in text)
+    if width <= 0:
+        return ""
+    if cell_len(clean) > width:
+        return set_cell_size(clean, width - 1) + "…" if width > 1 else "…"
+    room = width - cell_len(clean)
+    before = {"left": 0, "right": room, "center": room // 2}[align]
+    return " " * before + clean + " " * (room - before)
+
+
+def wrap(text: str, width: int, lines: int) -> list[str]:
+    """At most `lines` lines of words, each of at most `width` cells; the last one is cut where words are left over."""
+    rows = [""]
+    for word in tidy(text).split():
+        joined = f"{rows[-1]} {word}".strip()
+        if rows[-1] and cell_len(joined) > width and len(rows) < lines:
+            rows.append(word)
+        else:
+            rows[-1] = joined
+    return [fit(row, width).rstrip() for row in rows]
+
+
+def plain_terminal() -> bool:
+    """Whether the terminal is likely to lack block and arrow glyphs: the Linux console, or no UTF-8."""
+    encoding = getattr(sys.__stdout__, "encoding", None) or "utf-8"
+    return "utf" not in encoding.lower() or os.environ.get("TERM") in ("linux", "dumb")

@@ -1,0 +1,118 @@
+"""The frame around every area: the bar of areas above, the keys below, and the notice for a tiny terminal."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widgets import Static
+
+from tui.commands import AREAS, Area
+from tui.widgets.cells import fit
+from tui.words import day_words
+
+if TYPE_CHECKING:
+    from textual.dom import DOMNode
+    from textual.events import Click, Resize
+    from textual.screen import Screen
+
+    from tui.view import View
+
+SMALLEST = (60, 20)
+NAME = "wellward"
+
+
+_HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
+
+
+class Strip(Static):
+    """One line of pieces, each of which does something when clicked."""
+
+    def __init__(self, strip_id: str) -> None:
+        super().__init__(id=strip_id)
+        self._zones: list[tuple[int, str, DOMNode]] = []
+
+    def show_pieces(self, pieces: list[tuple[Content, str, DOMNode]], tail: str = "") -> None:
+        """Show pieces (with their actions, and whose those are) as far as there is room; the tail at the right end."""
+        room, self._zones = self.size.width, []
+        shown: list[Content | tuple[str, str]] = []
+        for piece, action, node in pieces:
+            if piece.cell_length <= room:
+                room -= piece.cell_length
+                shown.append(piece)
+                self._zones.append((self.size.width - room, action, node))
+        if room > cell_len(tail):
+            shown.append((fit(tail, room - 1, "right"), "$foreground-muted"))
+        self.update(Content.assemble(*shown))
+
+    async def on_click(self, event: Click) -> None:
+        """Do what the clicked piece stands for."""
+        for end, action, node in self._zones:
+            if event.x < end:
+                await self.app.run_action(action, node)
+                return
+
+
+class AreaBar(Strip):
+    """One line: the seven areas with the present one marked, the home's name and the day."""
+
+    def __init__(self, area: Area) -> None:
+        super().__init__("area_bar")
+        self._area = area
+        self._tail = ""
+
+    def show_view(self, view: View, *, throwaway: bool) -> None:
+        """Put the name of the home and the day to the right."""
+        name = f"{view.house.name} (a copy to try)" if throwaway else view.house.name
+        self._tail = f"{name[:40]}  {day_words(view.today, view.today)}"
+        self.draw()
+
+    def on_resize(self, event: Resize) -> None:
+        """Make room, or give up what does not fit."""
+        self.draw()
+
+    def draw(self) -> None:
+        """Show the areas anew."""
+        self.show_pieces([self._tab(place, *area) for place, area in enumerate(AREAS, 1)], self._tail)
+
+    def _tab(self, place: int, area: Area, title: str, _: str) -> tuple[Content, str, DOMNode]:
+        style = "bold $background on $primary" if area == self._area else "$foreground"
+        brackets = "[]" if area == self._area and self.app.no_color else _HARD_SPACE * 2
+        return Content.styled(f"{brackets[0]}{place} {title}{brackets[1]}", style), f"go('{area}')", self.app
+
+
+class KeyBar(Strip):
+    """One line: the keys that work here. One widget, whatever their number."""
+
+    def __init__(self) -> None:
+        super().__init__("key_bar")
+
+    def on_mount(self) -> None:
+        """Follow the screen's keys."""
+        self.screen.bindings_updated_signal.subscribe(self, self.draw)
+
+    def on_resize(self, event: Resize) -> None:
+        """Show as many keys as fit."""
+        self.draw(self.screen)
+
+    def draw(self, screen: Screen[object]) -> None:
+        """Show the keys that are active on a screen, those of its own area first."""
+        pieces: dict[str, tuple[Content, str, DOMNode]] = {}
+        for active in screen.active_bindings.values():
+            if active.binding.show and active.enabled:
+                key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
+                label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
+                pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
+        self.show_pieces(list(pieces.values()))
+
+
+class TooSmall(Static):
+    """Shown instead of everything where nothing would be readable."""
+
+    def __init__(self) -> None:
+        wide, high = SMALLEST
+        text = (
+            f"{NAME} needs at least {wide} columns and {high} lines.\nMake the window larger, or use\n“wellward due”."
+        )
+        super().__init__(Content(text), id="too_small")

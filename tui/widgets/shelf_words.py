@@ -1,0 +1,131 @@
+"""The shelf in words and rows: what to order by when, and what it costs."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+
+from model.plan_types import Shelf
+from model.units import money
+from tui.widgets.amounts import amount_words
+from tui.widgets.sections import heading, lines
+from tui.widgets.tables import Column, Row
+from tui.words import day_words, short_day
+
+if TYPE_CHECKING:
+    from tui.view import View
+
+EMPTY = "Nothing is on the shelf list yet. Press n to add a supply: salt, cartridges, a lamp."
+
+
+_WIDE_FROM, _NARROW_FROM = 112, 80
+
+
+def columns(currency: str, width: int) -> list[Column]:
+    """The columns for a terminal of so many cells."""
+    if width < _NARROW_FROM:
+        return [
+            Column("Supply", 16),
+            Column("On shelf", 8, "right"),
+            Column(f"Price, {currency}", 14, "right"),
+            Column("Order by", 11),
+        ]
+    if width < _WIDE_FROM:
+        return [
+            Column("Supply", 17),
+            Column("On shelf", 8, "right"),
+            Column(f"Price, {currency}", 14, "right"),
+            Column("A year", 8, "right"),
+            Column("Needed", 8),
+            Column("Order by", 11),
+        ]
+    return [
+        Column("Supply", 28),
+        Column("On the shelf", 12, "right"),
+        Column("A pack", 9, "right"),
+        Column(f"Price, {currency}", 14, "right"),
+        Column("A year takes", 12, "right"),
+        Column("Needed on", 10),
+        Column("Order by", 12),
+    ]
+
+
+def ordered(shelf: tuple[Shelf, ...]) -> list[Shelf]:
+    """The supplies by the day to order, those without one last."""
+    return sorted(shelf, key=lambda row: (row.order_by is None, row.order_by or date.max, row.title.casefold()))
+
+
+def order_words(rows: list[Shelf], view: View) -> Content:
+    """What to order now, in words; otherwise when the next order is due."""
+    if not rows:
+        return Content(EMPTY)
+    late = [row for row in rows if row.order_by is not None and row.order_by <= view.today]
+    if not late:
+        return _next_order(rows, view)
+    told = [_order_line(row, view) for row in late[:4]]
+    more = [Content(f"  and {len(late) - 4} more, first in the table")] if len(late) > 4 else []
+    return lines([Content.styled("! Order now", "bold $text-warning"), *told, *more])
+
+
+def _order_line(row: Shelf, view: View) -> Content:
+    needed = f", needed on {day_words(row.needed_on, view.today)}" if row.needed_on else ""
+    there = amount_words(row.on_shelf, row.unit, view.house.units)
+    lacking = packs_words(row, row.needed)
+    buy = f"; buy {lacking}" if lacking else ""
+    return Content.assemble("  ", (row.title, "bold"), f": {there} on the shelf{needed}{buy}")
+
+
+def _next_order(rows: list[Shelf], view: View) -> Content:
+    first = rows[0]
+    if first.order_by is None:
+        return Content("Nothing needs ordering within the forecast.")
+    return Content(f"Nothing to order now. The next is {first.title}, by {day_words(first.order_by, view.today)}.")
+
+
+def packs_words(row: Shelf, amount: float) -> str:
+    """An amount as whole packs, rounded up: "2 packs"; "" for nothing."""
+    packs = -int(-amount / row.pack // 1) if row.pack > 0 else 0
+    if packs <= 0:
+        return ""
+    return f"{packs} pack{'s' if packs != 1 else ''}"
+
+
+def shelf_row(row: Shelf, view: View, width: int) -> Row:
+    """A supply as a row for the columns of that width; what must be ordered now is bold and says NOW."""
+    system, today = view.house.units, view.today
+    mark = "default " if "default" in row.price_basis else ""
+    cells = {
+        "shelf": amount_words(row.on_shelf, row.unit, system),
+        "pack": amount_words(row.pack, row.unit, system),
+        "price": f"{mark}{row.price:,.2f}",
+        "year": amount_words(row.per_year, row.unit, system),
+        "needed": short_day(row.needed_on, today) if row.needed_on else "-",
+        "order": _order_word(row.order_by, today),
+    }
+    left_out = {"pack"} if width < _WIDE_FROM else set()
+    left_out |= {"year", "needed"} if width < _NARROW_FROM else set()
+    late = row.order_by is not None and row.order_by <= today
+    kept = (cell for name, cell in cells.items() if name not in left_out)
+    return Row(row.supply, (row.title, *kept), "bold" if late else "")
+
+
+def _order_word(order_by: date | None, today: date) -> str:
+    if order_by is None:
+        return "-"
+    return f"NOW {short_day(order_by, today)}" if order_by <= today else short_day(order_by, today)
+
+
+def supply_words(row: Shelf, view: View) -> Content:
+    """More on one supply, in sentences."""
+    system, today = view.house.units, view.today
+    pack = amount_words(row.pack, row.unit, system)
+    one = "One" if pack == "1" else f"A pack holds {pack} and"
+    basis = f" ({row.price_basis})" if row.price_basis else ""
+    price = f"{one} costs {money(row.price, view.house.currency)}{basis}."
+    when = "Not needed within the forecast."
+    if row.needed_on:
+        when = f"Short by {amount_words(row.needed, row.unit, system)} on {day_words(row.needed_on, today)}"
+        when += f"; order by {day_words(row.order_by, today)}." if row.order_by else "."
+    return lines([heading(row.title), Content(price), Content(when)])

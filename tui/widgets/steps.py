@@ -1,0 +1,87 @@
+"""The lines of a job that are ticked or filled in."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.events import Click
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from tui.widgets.hanging import hanging
+
+
+class StepLine(Static, can_focus=True):
+    """One step with its tick box. Space, Enter or a click ticks it."""
+
+    class Toggled(Message):
+        """A step was ticked or unticked."""
+
+        def __init__(self, step: StepLine) -> None:
+            super().__init__()
+            self.step = step
+
+    def __init__(self, place: int, text: str, wait_minutes: int, *, ticked: bool) -> None:
+        super().__init__(id=f"step_{place}", classes="step")
+        self.place = place
+        self.ticked = ticked
+        self._text = text
+        self._wait = f" >> Wait {wait_words(wait_minutes)}." if wait_minutes else ""
+
+    def on_mount(self) -> None:
+        """Draw for the first time."""
+        self.draw()
+
+    def draw(self) -> None:
+        """Show box, number, words and wait."""
+        box = f"{'[x]' if self.ticked else '[ ]'} {self.place + 1:>2}."
+        self.update(hanging(((box, f"{self._text}{self._wait}"),), 7, "bold"))
+        self.set_class(self.ticked, "-ticked")
+
+    def toggle(self) -> None:
+        """Tick or untick."""
+        self.ticked = not self.ticked
+        self.draw()
+        self.post_message(self.Toggled(self))
+
+    def on_click(self, event: Click) -> None:
+        """A click ticks."""
+        self.toggle()
+
+
+class AskLine(Horizontal):
+    """One value to fill in: what is asked, the field, and beside it what to expect or what is wrong."""
+
+    def __init__(self, field: str, ask: str, expect: str, value: str) -> None:
+        super().__init__(classes="ask")
+        self.field = field
+        self._ask = ask
+        self._expect = expect
+        self.input = Input(value, compact=True)
+        self._beside = Static(Content(expect), classes="beside")
+
+    def compose(self) -> ComposeResult:
+        """Words, field, words."""
+        yield Static(Content(self._ask), classes="asked")
+        yield self.input
+        yield self._beside
+
+    @property
+    def typed(self) -> str:
+        """What stands in the field."""
+        return self.input.value
+
+    def say(self, problem: str) -> None:
+        """Show what is wrong or odd, or what to expect where nothing is."""
+        self._beside.set_class(bool(problem), "-problem")
+        self._beside.update(Content(f"! {problem}" if problem else self._expect))
+
+
+def wait_words(minutes: int) -> str:
+    """A wait in plain words: "20 minutes", "2 hours", "1 hour 30 minutes"."""
+    hours, rest = divmod(minutes, 60)
+    parts = [
+        f"{count} {unit}{'' if count == 1 else 's'}" for count, unit in ((hours, "hour"), (rest, "minute")) if count
+    ]
+    return " ".join(parts)
