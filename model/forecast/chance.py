@@ -23,7 +23,7 @@ def chance_out(stock: Stock, demand: Demand, day: date) -> float:
     if stock.left <= 0:
         return 1.0
     used, still_to_come = _used(stock, demand, day)
-    if used <= 0:
+    if used / stock.left <= 0:  # nothing used, or too little for a float
         return 0.0
     return 0.5 * (1.0 + erf(log(used / stock.left) / _spread(stock, demand, day, still_to_come) / sqrt(2.0)))
 

@@ -27,6 +27,9 @@ from model.records.events import (
 )
 from model.records.history import voided
 
+Names = dict[str, tuple[str, str]]
+"""Supply id -> title and unit."""
+
 
 class LogLine(msgspec.Struct, frozen=True):
     """One event for people. `voided`: it was taken back."""
@@ -40,11 +43,18 @@ class LogLine(msgspec.Struct, frozen=True):
 
 def log_lines(home: Home) -> tuple[LogLine, ...]:
     """Every event ever recorded, in the order recorded, those taken back marked."""
-    gone = voided(home.events)
+    gone, named = voided(home.events), _named(home)
     return tuple(
-        LogLine(event.id, event.on, *describe(event), event.id in gone)  # the two words of describe
+        LogLine(event.id, event.on, *describe(event, named), event.id in gone)  # the two words of describe
         for event in home.events
     )
+
+
+def _named(home: Home) -> Names:
+    """What the supplies are called, and the unit each is counted in."""
+    added = [event.supply for event in home.events if isinstance(event, SupplyAdded)]
+    units = {str(one.get("id")): (str(one.get("title", "")), str(one.get("unit", "each"))) for one in added}
+    return units | {supply.id: (supply.title, supply.unit) for supply in home.house.supplies}
 
 
 def last_event(home: Home) -> AnyEvent | None:
@@ -66,15 +76,15 @@ def taken_in_words(taken: Taken) -> str:
     return f"{taken.quantity.replace('_', ' ')} {mark}{said} at {taken.point.replace('_', ' ')}"
 
 
-def describe(event: AnyEvent) -> tuple[str, str]:
-    """What an event was, and its particulars with the note."""
-    what, detail = _words(event)
+def describe(event: AnyEvent, named: Names | None = None) -> tuple[str, str]:
+    """What an event was, and its particulars with the note. `named`: what the supplies are called, by id."""
+    what, detail = _words(event, named or {})
     return what, f"{detail}; {event.note}" if event.note and detail else detail or event.note
 
 
-def _words(event: AnyEvent) -> tuple[str, str]:
+def _words(event: AnyEvent, named: Names) -> tuple[str, str]:
     if isinstance(event, Service):
-        return f"Service {event.task}", _service(event)
+        return f"Service {event.task}", _service(event, named)
     if isinstance(event, PausedService):
         return f"Left half-way {event.task}", f"{len(event.ticked)} steps ticked"
     if isinstance(event, Reading):
@@ -84,9 +94,10 @@ def _words(event: AnyEvent) -> tuple[str, str]:
             f"{one.quantity} {one.entered or format(one.value, 'g')}" for one in event.taken
         )
     if isinstance(event, Purchase):
-        return "Bought", f"{event.quantity:g} of {event.supply}" + (f" for {event.price:.2f}" if event.price else "")
+        paid = f" for {event.price:.2f}" if event.price is not None else ""
+        return "Bought", _counted(event.supply, event.quantity, named) + paid
     if isinstance(event, ShelfCount):
-        return "Shelf counted", f"{event.quantity:g} of {event.supply}"
+        return "Shelf counted", _counted(event.supply, event.quantity, named)
     return _changes(event)
 
 
@@ -108,8 +119,14 @@ def _changes(event: AnyEvent) -> tuple[str, str]:
     return ("Taken back", f"event {event.voids}") if isinstance(event, Correction) else ("Event", "")
 
 
-def _service(event: Service) -> str:
-    used = [f"{amount:g} of {supply}" for supply, amount in event.used.items()]
+def _service(event: Service, named: Names) -> str:
+    used = [_counted(supply, amount, named) for supply, amount in event.used.items()]
     taken = [taken_in_words(one) for one in event.taken]
     handles = [f"handles: {event.accepted or event.handles}"] if event.accepted or event.handles else []
     return ", ".join([*used, *taken, *handles])
+
+
+def _counted(supply: str, amount: float, named: Names) -> str:
+    """An amount of a supply: "3 Cartridge 20 micron", "54.42 kg Softener salt"."""
+    title, unit = named.get(supply, (supply, "each"))
+    return f"{amount:g} {title}" if unit == "each" else f"{amount:g} {unit} {title}"
