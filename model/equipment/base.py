@@ -28,7 +28,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     """One job of one kind of stage. Its checklist is the data file of the same name.
 
     `months` or `days`: calendar interval, or calendar cap where a consumable drives the job. `season`: the month
-    (1-12) in which a yearly look belongs. `health`: protects health, so readings may only bring it forward.
+    (1-12) in which a yearly look belongs. `health`: protects health, so readings may only bring it forward, and it gets
+    the careful risk limit; `careful`: gets that limit alone.
     `on_event`: no date of its own; done when something happens. `parts`: part role -> quantity in the supply's unit.
     `basis`: where the interval comes from.
     """
@@ -39,6 +40,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     days: int = 0
     season: int = 0
     health: bool = False
+    careful: bool = False
     on_event: bool = False
     parts: dict[str, float] = msgspec.field(default_factory=dict)
     basis: str = "common practice, no source"

@@ -53,7 +53,7 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
 
 
 JOBS = (
-    Job(id="refill_salt", title="Refill the salt", health=True, parts={"salt": 0}),
+    Job(id="refill_salt", title="Refill the salt", careful=True, parts={"salt": 0}),
     Job(id="salt_check", title="Measure the salt and probe for a bridge", months=1),
     Job(id="hardness_check", title="Read hardness before and after regeneration", months=1),
     Job(id="nitrate_check", title="Read nitrate before and after the resin", months=1, health=True),

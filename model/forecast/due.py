@@ -61,7 +61,7 @@ class _Window(msgspec.Struct, frozen=True):
 
     @classmethod
     def of(cls, now: Situation, stock: Stock, job: Job) -> _Window:
-        risk = now.house.risk_health if job.health else now.house.risk_other
+        risk = now.house.risk_health if job.health or job.careful else now.house.risk_other
         act_on = day_of_chance(stock, now.demand, risk) or date.max
         return cls(stock, act_on, day_of_chance(stock, now.demand, 0.1), day_of_chance(stock, now.demand, 0.9), risk)
 

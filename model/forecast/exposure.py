@@ -76,8 +76,8 @@ def _lamp(now: Situation, due: tuple[Due, ...]) -> list[str]:
 
 
 def alerts(now: Situation, points: tuple[PointWater, ...]) -> tuple[Alert, ...]:
-    """Each tap against the published limits, then what the log and the settings say; the worst first."""
-    found = [alert for point in points if point.point in ("tap", "ro", "source") for alert in _limits(now, point)]
+    """Each drinking tap against the published limits, then what the log and the settings say; the worst first."""
+    found = [alert for point in points if point.point in ("tap", "ro") for alert in _limits(now, point)]
     found += [Alert(level="note", point="source", text=problem) for problem in now.demand.problems]
     found += _run_too_long(now) + _unknown_source(now)
     return tuple(sorted(found, key=lambda alert: _RANK[alert.level]))

@@ -1,0 +1,80 @@
+"""What each area looks like, as text, on the sample home on one day: at 80x24 and at 120x40.
+
+After a wanted change: pytest tests/tui/test_snapshots.py --snapshot-update, and read the difference.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from datetime import date
+
+import pytest
+from syrupy.assertion import SnapshotAssertion
+
+from model.redate import redated
+from model.store.repository import Repository
+from sample_data import SAMPLE
+from tests.tui.helpers import TODAY, MemoryStore, an_app, see
+from tui.app import WellwardApp
+
+CELL_WIDTH = 12.2
+"""Width of one character in the exported picture."""
+
+_TEXT = re.compile(r'<text class="[^"]*-r\d+" x="([^"]*)" y="([^"]*)"[^>]*>([^<]*)</text>')
+
+AREAS = {
+    "week": ("1", "Overdue"),
+    "service": ("2", "Drilled well"),
+    "water": ("3", "Calcite"),
+    "shelf": ("4", "Order"),
+    "costs": ("5", "twelve months"),
+    "log": ("6", "Particulars"),
+    "house": ("7", "People in the house"),
+}
+
+
+def picture(app: WellwardApp) -> str:
+    """The screen as lines of text, each piece in its column."""
+    rows: dict[float, list[tuple[int, str]]] = {}
+    for x, y, text in _TEXT.findall(app.export_screenshot()):
+        piece = html.unescape(text).replace("\xa0", " ")
+        rows.setdefault(float(y), []).append((round(float(x) / CELL_WIDTH), piece))
+    return "\n".join(_line(sorted(rows[y])) for y in sorted(rows))
+
+
+def _line(pieces: list[tuple[int, str]]) -> str:
+    line = ""
+    for column, piece in pieces:
+        line = line.ljust(column) + piece
+    return line.rstrip()
+
+
+@pytest.fixture(scope="module")
+def store() -> MemoryStore:
+    assert date(2026, 11, 25) == TODAY
+    return MemoryStore(redated(Repository(SAMPLE).load(), TODAY))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+@pytest.mark.parametrize("area", AREAS)
+async def test_area(store: MemoryStore, snapshot: SnapshotAssertion, area: str, size: tuple[int, int]) -> None:
+    key, mark = AREAS[area]
+    app = an_app(store)
+    async with app.run_test(size=size) as pilot:
+        await see(pilot, app, "Overdue")
+        await pilot.press(key)
+        await see(pilot, app, mark)
+        await pilot.pause()
+        assert picture(app) == snapshot
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+async def test_job_page(store: MemoryStore, snapshot: SnapshotAssertion, size: tuple[int, int]) -> None:
+    app = an_app(store)
+    async with app.run_test(size=size) as pilot:
+        await see(pilot, app, "Overdue")
+        app.open_job("softener.refill_salt")
+        await see(pilot, app, "CAUTIONS")
+        await pilot.pause()
+        assert picture(app) == snapshot

@@ -1,0 +1,71 @@
+"""The real program in a real terminal: it starts, answers keys, and leaves the terminal and no traceback behind."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import struct
+import sys
+import time
+from contextlib import suppress
+from fcntl import ioctl
+from pathlib import Path
+from termios import TIOCSWINSZ
+
+RUN = "import sys; from tui.cli.main import main; sys.exit(main())"
+
+
+class Terminal:
+    """A child program in a terminal of 80 x 24."""
+
+    def __init__(self, *words: str) -> None:
+        self.seen = b""
+        self.pid, self.screen = pty.fork()
+        if self.pid == 0:
+            os.environ |= {"TERM": "xterm-256color"}
+            os.execv(sys.executable, [sys.executable, "-c", RUN, *words])
+        ioctl(self.screen, TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+
+    def wait_for(self, mark: bytes, timeout: float = 20.0) -> None:
+        end = time.monotonic() + timeout
+        while mark not in self.seen:
+            ready, _, _ = select.select([self.screen], [], [], max(end - time.monotonic(), 0.0))
+            assert ready, f"{mark!r} did not appear"
+            self.seen += os.read(self.screen, 65536)
+
+    def press(self, keys: bytes) -> None:
+        os.write(self.screen, keys)
+
+    def leave(self, timeout: float = 10.0) -> int:
+        end = time.monotonic() + timeout
+        while time.monotonic() < end:
+            if select.select([self.screen], [], [], 0.05)[0]:
+                with suppress(OSError):
+                    self.seen += os.read(self.screen, 65536)
+            done, status = os.waitpid(self.pid, os.WNOHANG)
+            if done:
+                os.close(self.screen)
+                return os.waitstatus_to_exitcode(status)
+        os.kill(self.pid, 9)
+        raise AssertionError("the program did not leave")
+
+
+def test_the_demo_starts_answers_keys_and_leaves() -> None:
+    terminal = Terminal("demo", "--today", "2026-11-25")
+    terminal.wait_for(b"Overdue")
+    terminal.press(b"5")
+    terminal.wait_for(b"twelve months")
+    terminal.press(b"\x11")
+    assert terminal.leave() == 0
+    assert b"Traceback" not in terminal.seen
+    assert b"\x1b[?1049l" in terminal.seen, "the alternate screen was not left"
+
+
+def test_a_file_that_cannot_be_read_is_one_line_in_the_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "home.json"
+    path.write_text("not a home")
+    terminal = Terminal("--file", str(path))
+    assert terminal.leave() == 1
+    assert b"cannot be read" in terminal.seen.replace(b"\r\n", b" ")
+    assert b"Traceback" not in terminal.seen
