@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from datetime import date
-
-import pendulum
+from calendar import monthrange
+from datetime import date, datetime
 
 
 def today() -> date:
     """Today's date where this computer stands."""
-    now = pendulum.today()
-    return date(now.year, now.month, now.day)
+    return datetime.now().astimezone().date()
 
 
 def stamp() -> str:
     """The moment of recording, ISO 8601 in UTC, to the second."""
+    # Here and not above: what only looks must not wait for it.
+    import pendulum
+
     return pendulum.now("UTC").replace(microsecond=0).to_iso8601_string()
 
 
 def add_months(day: date, months: int) -> date:
-    """The same day of the month, `months` later; the last day where the month is shorter."""
-    moved = pendulum.Date(day.year, day.month, day.day).add(months=months)
-    return date(moved.year, moved.month, moved.day)
+    """The same day of the month, `months` later (or earlier); the last day where the month is shorter.
+
+    Raises OverflowError beyond the year 9999. `tests/test_clock.py` holds it against pendulum.
+    """
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    if not 1 <= year <= 9999:
+        raise OverflowError(f"{months} months from {day} is no date")
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))

@@ -230,7 +230,7 @@ def _standing(stage: Softener, known: Evidence, per_litre: float, per_day: float
     ]
     full = salt_kg(stage, stage.brine_tank_height_cm)
     start = Standing(known.since(stage), salt_kg(stage, stage.salt_full_cm), 0.15 * full, None)
-    seen_sd = salt_kg(stage, stage.salt_full_cm) - salt_kg(stage, stage.salt_full_cm - DEPTH_SD_CM)
+    seen_sd = salt_kg(stage, stage.salt_full_cm) - salt_kg(stage, max(stage.salt_full_cm - DEPTH_SD_CM, 0.0))
     return follow(
         marks, start, full, seen_sd, lambda a, b: per_litre * known.litres(a, b) + per_day * (b - a).days, 0.15
     )

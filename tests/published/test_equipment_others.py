@@ -42,8 +42,8 @@ def test_drawdown_factor_at_cut_in(low: float, high: float, factor: float) -> No
 @pytest.mark.parametrize(
     ("feet", "gallons", "tolerance"),
     [
-        pytest.param(0, 25.1, 0.1, id="World Water Journal: 85 gal, 28/30/50 psi, sea level"),
-        pytest.param(6000, 26.1, 0.15, id="World Water Journal: 85 gal, 28/30/50 psi, 6,000 ft"),
+        pytest.param(0, 25.1, 0.1, id="Pelikan, National Driller: 85 gal, 28/30/50 psi, sea level"),
+        pytest.param(6000, 26.1, 0.15, id="Pelikan, National Driller: 85 gal, 28/30/50 psi, 6,000 ft"),
     ],
 )
 def test_drawdown_of_an_85_gallon_tank(feet: float, gallons: float, tolerance: float) -> None:
@@ -52,7 +52,7 @@ def test_drawdown_of_an_85_gallon_tank(feet: float, gallons: float, tolerance: f
 
 
 def test_air_at_6000_feet() -> None:
-    """11.8 psi: World Water Journal."""
+    """11.8 psi: Pelikan, National Driller."""
     assert atmospheric_bar(6000 * 0.3048) / PSI == pytest.approx(11.8, abs=0.05)
 
 

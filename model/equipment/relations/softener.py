@@ -24,7 +24,7 @@ MANGANESE_GPG_PER_MG_L = 2.0
 """Hardness allowed for manganese [gpg per mg/L]. Common practice, no source."""
 
 HALITE_KG_L = 2.165
-"""Density of rock salt [kg/L]. Source: CRC Handbook, sodium chloride."""
+"""Density of rock salt [kg/L]. From memory."""
 
 BRINE_SALT_KG_L = 0.264 * 1.20
 """Salt in saturated brine [kg per L of brine]: 26.4 % by weight, specific gravity 1.20. Common practice, no source."""
