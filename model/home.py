@@ -7,6 +7,7 @@ from typing import Literal
 
 import msgspec
 
+from model.equipment.bounds import Days, Elevation, MonthNumber, NotNegative, People, Positive, Risk
 from model.equipment.registry import AnyStage
 from model.records.events import AnyEvent
 
@@ -17,9 +18,9 @@ class Use(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True)
     """A named use of water beyond what people use: [L] a week, at "tap", "ro" or "hose", in the months given."""
 
     title: str
-    litres_per_week: float
+    litres_per_week: NotNegative
     point: Literal["tap", "ro", "hose"] = "tap"
-    months: tuple[int, ...] = ALL_MONTHS
+    months: tuple[MonthNumber, ...] = ALL_MONTHS
 
 
 class Supply(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -31,33 +32,41 @@ class Supply(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tr
     id: str
     title: str
     unit: str = "each"
-    pack: float = 1.0
-    price: float = 0.0
+    pack: Positive = 1.0
+    price: NotNegative = 0.0
     price_is_default: bool = False
-    on_shelf: float = 0.0
-    lead_days: int = 7
+    on_shelf: NotNegative = 0.0
+    lead_days: Days = 7
 
 
 class House(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """What stands there. `stages` in the order the water meets them, an RO unit as a branch off the tap.
 
+    `peak_l_per_min`: the largest flow drawn, timed with a bucket; None to work it out from people and pump.
     `meter_reads`: whether the water meter sees "all" water or only the "house" (without the hose before the train).
+    `plan_nitrate`: whether the plan stands on the "worst" raw nitrate of two years or on the "newest".
     """
 
     name: str
     started: date
-    people: float = 2.0
+    people: People = 2.0
     units: Literal["us", "metric"] = "us"
     currency: str = "USD"
-    elevation_m: float = 0.0
+    elevation_m: Elevation = 0.0
     hose: bool = False
     meter_reads: Literal["all", "house"] = "all"
-    meter_rolls_over_at_l: float | None = None
-    risk_health: float = 0.01
-    risk_other: float = 0.10
+    meter_rolls_over_at_l: Positive | None = None
+    peak_l_per_min: Positive | None = None
+    risk_health: Risk = 0.01
+    risk_other: Risk = 0.10
+    plan_nitrate: Literal["worst", "newest"] = "worst"
     uses: tuple[Use, ...] = ()
     stages: tuple[AnyStage, ...] = ()
     supplies: tuple[Supply, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not 1900 <= self.started.year <= 2200:
+            raise ValueError(f"started: {self.started} is no day on which this record can begin")
 
 
 class Home(msgspec.Struct, frozen=True):

@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from model.clock import add_months
+from model.forecast.alerts import alerts
 from model.forecast.due import due_items
-from model.forecast.exposure import alerts, exposure
+from model.forecast.exposure import exposure
 from model.forecast.needs import needs
 from model.forecast.points import point_waters
 from model.forecast.reports import facts, reports
@@ -27,13 +28,14 @@ def plan_of(now: Situation) -> Plan:
     """As `plan`, for a situation already worked out."""
     due = due_items(now)
     points = point_waters(now)
+    told = alerts(now, points)
     numbers = reports(now)
     return Plan(
         today=now.today,
         home_name=now.house.name,
-        exposure=exposure(now, due),
+        exposure=exposure(now, due, told),
         due=due,
-        alerts=alerts(now, points),
+        alerts=told,
         points=points,
         shelf=shelf(now, needs(now, add_months(now.today, SHELF_MONTHS))),
         facts=facts(now, numbers),

@@ -197,7 +197,10 @@ def show(value_si: float, dimension: str, system: System, digits: int | None = N
     if not isfinite(value_si):
         return "not known"
     unit, decimals = _shown(dimension, system)
-    value = from_si(value_si, unit, dimension)
+    try:
+        value = from_si(value_si, unit, dimension)
+    except BadInput:
+        return "not known"
     number = _fixed(value, digits) if digits is not None else _suited(value, decimals, dimension)
     return f"{number}{_suffix(unit, dimension)}"
 

@@ -11,10 +11,11 @@ from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.home import House
 from model.plan_types import Due
-from model.records.doubts import doubts, refuse_meter
-from model.records.events import MeterReplaced, PausedService, Taken
+from model.records.doubts import doubts
+from model.records.events import PausedService, Taken
 from model.records.history import History
 from model.records.intake import take
+from model.records.meter_check import check_meter
 from model.records.points import main_train
 from model.records.quantities import QUANTITIES
 from model.records.typed import parse_amount
@@ -119,29 +120,19 @@ def take_asked(view: View, stage: AnyStage, ask: ReadingAsk, typed: str) -> Take
     return take(view.house, ask.quantity, typed, None, point_asked(view.house, stage, ask))
 
 
-def check_meter(view: View, taken: Taken, on: date) -> None:
-    """Refuse a meter that runs backwards.
+def check_count(view: View, taken: Taken, on: date, *, new_meter: bool = False) -> None:
+    """Refuse a meter count that cannot be beside the others; a new meter may begin anywhere.
 
     Raises:
-        BadInput: the meter showed more before that day.
+        BadInput: the meter showed more before that day, or less after it.
     """
-    last = _last_meter_l(view, on) if taken.quantity == "meter" else None
-    if last is not None:
-        refuse_meter(taken, last, view.house.meter_rolls_over_at_l, view.house.units)
-
-
-def _last_meter_l(view: View, on: date) -> float | None:
-    """What the meter showed last up to a day: its last reading, or the first of a new meter."""
-    history = History(view.home.events, view.today)
-    seen = [(one.on, one.event, one.taken.value) for one in history.taken("meter") if one.on <= on]
-    seen += [(one.on, one.id, one.new_reading_l) for one in history.of(MeterReplaced) if one.on <= on]
-    return max(seen)[2] if seen else None
+    if not new_meter:
+        check_meter(view.house, History(view.home.events, view.today), taken, on)
 
 
 def doubts_about(view: View, taken: Taken, on: date) -> tuple[str, ...]:
     """Why a possible reading is unlikely; empty where nothing is odd."""
-    dated = History(view.home.events, view.today).taken(taken.quantity)
-    return doubts(view.house, taken, [(one.on, one.taken) for one in dated], on)
+    return doubts(view.house, taken, History(view.home.events, view.today).every_taken(), on)
 
 
 def parse_used(view: View, supply: str, typed: str) -> float:

@@ -50,10 +50,10 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     """What is left of a consumable and how fast it goes.
 
     `left` is the amount above the threshold on the day `since`, with standard deviation `left_sd`, both in `unit`;
-    it goes by `per_litre` of house water and by `per_day`. `spread` is the standard deviation of the draw in natural
-    logs, without the water use. `full` is the amount above the threshold after the job is done. `refills` says, for
-    a stock that is topped up, how much of each part (in the supply's unit) it takes from the threshold to full;
-    it is empty where a part is replaced whole.
+    it goes by `per_litre` of house water, each day counted as at least `least_l_per_day` [L/day], and by `per_day`.
+    `spread` is the standard deviation of the draw in natural logs, without the water use. `full` is the amount above
+    the threshold after the job is done. `refills` says, for a stock that is topped up, how much of each part (in the
+    supply's unit) it takes from the threshold to full; it is empty where a part is replaced whole.
     """
 
     job: str
@@ -65,6 +65,7 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     full: float
     per_litre: float = 0.0
     per_day: float = 0.0
+    least_l_per_day: float = 0.0
     spread: float = 0.1
     refills: dict[str, float] = msgspec.field(default_factory=dict)
     sure: Sure = "forecast"
@@ -74,6 +75,11 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
 def with_interval(jobs: tuple[Job, ...], job: str, *, months: int) -> tuple[Job, ...]:
     """The jobs with another calendar interval for one of them [months]."""
     return tuple(msgspec.structs.replace(one, months=months) if one.id == job else one for one in jobs)
+
+
+def with_parts(jobs: tuple[Job, ...], job: str, **parts: float) -> tuple[Job, ...]:
+    """The jobs with other quantities of parts for one of them, in the supplies' units."""
+    return tuple(msgspec.structs.replace(one, parts=one.parts | parts) if one.id == job else one for one in jobs)
 
 
 def without(jobs: tuple[Job, ...], *left_out: str) -> tuple[Job, ...]:

@@ -7,7 +7,7 @@ from typing import Protocol
 
 from model.equipment.base import Stage, Sure
 from model.equipment.levels import Mark
-from model.records.history import Dated
+from model.records.history import Dated, History
 from model.water.sample import Sample
 
 
@@ -15,6 +15,7 @@ class Evidence(Protocol):
     """House, log and water use on one day."""
 
     today: date
+    history: History
 
     def fed(self, stage: Stage) -> Sample | None:
         """The water that meets a stage, None if the source is unknown."""
@@ -22,8 +23,8 @@ class Evidence(Protocol):
     def treated(self, stage: Stage) -> Sample | None:
         """The water that leaves a stage, None if the source is unknown."""
 
-    def litres(self, start: date, end: date) -> float:
-        """House use between two days [L]."""
+    def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
+        """House use between two days [L], each day counted as at least so much."""
 
     def per_day(self) -> float:
         """Expected house use of a day at home [L/day]."""
@@ -43,8 +44,14 @@ class Evidence(Protocol):
     def renewed(self, stage: Stage, job: str) -> date:
         """The day a part was last renewed: by the job, or with the stage."""
 
-    def read(self, quantity: str, point: str, since: date) -> list[Dated]:
-        """Readings of a quantity at a point (or of a stage, by its id) since a day, oldest first."""
+    def read(self, stage: Stage, quantity: str, job: str) -> list[Dated]:
+        """Readings of a quantity of a stage since one of its jobs was last done, oldest first."""
+
+    def versions(self, stage: Stage) -> list[tuple[date, Stage]]:
+        """The stage as its settings were, each with the day from which they held, oldest first."""
+
+    def recorded(self, stage: Stage, job: str) -> bool:
+        """Whether it is on record when a part was renewed."""
 
     def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
         """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first."""
@@ -57,3 +64,11 @@ class Evidence(Protocol):
 
     def day(self, on: date) -> str:
         """A day in words."""
+
+
+def fitted(what: str, known: Evidence, stage: Stage, job: str) -> str:
+    """When a part was fitted, in words; taken as new with the record where nothing says so."""
+    since = known.day(known.renewed(stage, job))
+    if known.recorded(stage, job):
+        return f"{what} fitted {since}."
+    return f"{what} taken as new on {since}: no record of when fitted."

@@ -8,7 +8,10 @@ from typing import NamedTuple
 
 
 class Mark(NamedTuple):
-    """A level of a stock that someone saw (`level`), or an amount put in (`added`), both in the stock's unit."""
+    """A level of a stock that someone saw (`level`), or an amount put in (`added`), both in the stock's unit.
+
+    With neither it only parts the time before from the time after.
+    """
 
     on: date
     level: float | None
@@ -41,7 +44,7 @@ def follow(
     for mark in marks:
         if mark.level is not None:
             now = Standing(mark.on, mark.level, seen_sd, mark.on)
-        elif mark.added > 0:
+        else:
             used = drawn(now.on, mark.on)
             level = min(max(now.level - used, 0.0) + mark.added, full)
             now = Standing(mark.on, level, (now.sd**2 + (spread * used) ** 2) ** 0.5, now.seen)

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from model.equipment.base import Job, Stage, Stock
+import msgspec
+
+from model.equipment.base import Job, Stage, Stock, with_parts
+from model.equipment.bounds import NotNegative, PartShare, Positive, Share, rising
 from model.equipment.evidence import Evidence
 from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.neutralizer import bed_kg
 from model.errors import BadInput
 from model.records.history import History
+from model.water.contactor import Bed
 from model.water.media import Dissolved, neutralize
+from model.water.neutralizing import calibrated, depth_for_ph
+from model.water.neutralizing import outlet as outlet_of
 from model.water.sample import Sample
 
 
@@ -19,18 +25,29 @@ class Neutralizer(Stage, frozen=True, kw_only=True, tag="neutralizer"):
 
     `full_bed_cm` and `minimum_bed_cm`: bed depth after a top-up, and the depth at which to top up [cm].
     `magnesia_share`: mass of magnesium oxide in the media, 0-1. `bypass_share`: water that goes round the bed, 0-1.
-    `approach_share`: how far the bed gets towards calcite saturation where no pH after the tank was measured, 0-1.
+    Where no pH after the tank was measured, how far the bed gets follows from `grain_mm` [mm], `bed_porosity` (0-1) and
+    `flow_l_min`, a usual draw [L/min]; `approach_share`, 0-1 of the way to calcite saturation, overrides that.
+    `floor_pH`: the house water should not fall under this; 0 for no floor.
     """
 
-    tank_diameter_cm: float = 25.4
-    full_bed_cm: float = 85.0
-    minimum_bed_cm: float = 60.0
-    magnesia_share: float = 0.0
-    bypass_share: float = 0.0
-    approach_share: float = 0.8
-    calcite_kg_per_l: float = 1.44
-    magnesia_kg_per_l: float = 1.2
-    backwash_loss_share: float = 0.07
+    tank_diameter_cm: Positive = 25.4
+    full_bed_cm: Positive = 85.0
+    minimum_bed_cm: NotNegative = 60.0
+    magnesia_share: Share = 0.0
+    bypass_share: PartShare = 0.0
+    approach_share: Share | None = None
+    grain_mm: Positive = 1.0
+    bed_porosity: PartShare = 0.45
+    flow_l_min: Positive = 8.0
+    floor_pH: NotNegative = 0.0
+    calcite_kg_per_l: Positive = 1.44
+    magnesia_kg_per_l: Positive = 1.2
+    backwash_loss_share: NotNegative = 0.07
+    backwash_l: Positive | None = None
+    backwash_every_days: Positive | None = None
+
+    def __post_init__(self) -> None:
+        rising("minimum_bed_cm and full_bed_cm", self.minimum_bed_cm, self.full_bed_cm)
 
 
 JOBS = (
@@ -52,29 +69,90 @@ BED_SD_CM = 1.5
 """How well a tape finds the top of the bed [cm]. Common practice, no source."""
 
 PH_FRESH_DAYS = 200
-"""A pH after the tank counts for this long. Owner's default."""
+"""A pH after the tank counts for this long, then only for how fast the media are. Owner's default."""
+
+APPROACH_SHARE = 0.8
+"""Where nothing better can be worked out. Owner's default."""
 
 
 def jobs(stage: Neutralizer, fed: Sample | None) -> tuple[Job, ...]:
-    """The jobs of a neutralizer."""
-    return JOBS
+    """The jobs of a neutralizer, a rebed taking a whole bed of media."""
+    whole = bed(stage, stage.full_bed_cm)
+    share = stage.magnesia_share
+    return with_parts(JOBS, "rebed", calcite=whole * (1.0 - share), magnesia=whole * share)
 
 
 def treat(stage: Neutralizer, fed: Sample, history: History, outlet: str) -> Sample:
-    """The mixed water after the bed and its bypass: by the newest pH at the outlet, or by the owner's approach."""
-    newest = history.newest("pH", outlet)
-    fresh = newest is not None and (history.today - newest.on).days <= PH_FRESH_DAYS
-    measured = newest.taken.value if fresh and newest is not None else None
-    return _neutralized(fed, stage.magnesia_share, stage.bypass_share, stage.approach_share, measured).sample
+    """The mixed water after bed and bypass: by the newest pH at the outlet, the owner's approach, or contact."""
+    newest, depth = history.newest("pH", outlet), history.newest("bed_depth", stage.id)
+    bed_cm = stage.full_bed_cm if depth is None else depth.taken.value
+    if newest is None:
+        return by_contact(stage, fed, bed_cm, None)
+    if (history.today - newest.on).days > PH_FRESH_DAYS:
+        return by_contact(stage, fed, bed_cm, newest.taken.value)
+    try:
+        return _by_ph(fed, stage.magnesia_share, newest.taken.value).sample
+    except BadInput:
+        # No dose of these media gives the pH that was read: the reading is of standing water, or wrong.
+        return by_contact(stage, fed, bed_cm, None)
+
+
+def by_contact(stage: Neutralizer, fed: Sample, bed_cm: float, old_pH: float | None) -> Sample:
+    """The mixed water where no pH counts as measured, with the bed `bed_cm` deep [cm].
+
+    `old_pH`, read when the bed was taken as full, still says how fast these media are.
+    """
+    if stage.approach_share is not None:
+        return _by_share(fed, stage.magnesia_share, stage.bypass_share, stage.approach_share).sample
+    try:
+        made = contact_bed(stage, bed_cm) if old_pH is None else calibrated_bed(stage, fed, bed_cm, old_pH)
+        return _by_bed(fed, made).sample
+    except BadInput:
+        return _by_share(fed, stage.magnesia_share, stage.bypass_share, APPROACH_SHARE).sample
+
+
+def contact_bed(stage: Neutralizer, bed_cm: float) -> Bed:
+    """The stage's bed, `bed_cm` deep [cm], as the contactor relation takes it. Raises BadInput for sizes of 0."""
+    return Bed(
+        bed_cm=bed_cm,
+        tank_diameter_cm=stage.tank_diameter_cm,
+        flow_l_min=stage.flow_l_min,
+        bypass_share=stage.bypass_share,
+        grain_mm=stage.grain_mm,
+        porosity=stage.bed_porosity,
+        magnesia_share=stage.magnesia_share,
+        calcite_kg_per_l=stage.calcite_kg_per_l,
+        magnesia_kg_per_l=stage.magnesia_kg_per_l,
+    )
+
+
+def calibrated_bed(stage: Neutralizer, fed: Sample, bed_cm: float, measured_pH: float) -> Bed:
+    """The bed `bed_cm` deep [cm], its rate set by a pH read after the full bed; as published if none explains it."""
+    factor = _rate_factor(fed, contact_bed(stage, stage.full_bed_cm), measured_pH)
+    return msgspec.structs.replace(contact_bed(stage, bed_cm), rate_factor=factor)
 
 
 @lru_cache(maxsize=32)
-def _neutralized(fed: Sample, magnesia: float, bypass: float, approach: float, measured: float | None) -> Dissolved:
+def _rate_factor(fed: Sample, full: Bed, measured_pH: float) -> float:
     try:
-        return neutralize(fed, magnesia, bypass, approach, measured)
+        return calibrated(fed, full, measured_pH).rate_factor
     except BadInput:
-        # No dose of these media gives the pH that was read: the reading is of standing water, or wrong.
-        return neutralize(fed, magnesia, bypass, approach, None)
+        return 1.0
+
+
+@lru_cache(maxsize=32)
+def _by_ph(fed: Sample, magnesia: float, measured: float) -> Dissolved:
+    return neutralize(fed, magnesia, 0.0, 1.0, measured)
+
+
+@lru_cache(maxsize=32)
+def _by_share(fed: Sample, magnesia: float, bypass: float, approach: float) -> Dissolved:
+    return neutralize(fed, magnesia, bypass, approach, None)
+
+
+@lru_cache(maxsize=32)
+def _by_bed(fed: Sample, made: Bed) -> Dissolved:
+    return outlet_of(fed, made)
 
 
 def media_g_per_m3(stage: Neutralizer, fed: Sample, out: Sample) -> tuple[float, float]:
@@ -108,21 +186,22 @@ def stocks(stage: Neutralizer, known: Evidence) -> tuple[Stock, ...]:
     if per_litre <= 0:
         return ()
     standing = _standing(stage, known, per_litre)
-    reserve = bed(stage, stage.full_bed_cm) - bed(stage, stage.minimum_bed_cm)
+    least_cm = least_bed_cm(stage, fed, out.pH)
+    reserve = bed(stage, stage.full_bed_cm) - bed(stage, least_cm)
     return (
         Stock(
             job="top_up",
             driver="volume",
             unit="kg",
             since=standing.on,
-            left=standing.level - bed(stage, stage.minimum_bed_cm),
+            left=standing.level - bed(stage, least_cm),
             left_sd=standing.sd,
             full=reserve,
             per_litre=per_litre,
             spread=0.2,
             refills={"calcite": reserve * (1.0 - stage.magnesia_share), "magnesia": reserve * stage.magnesia_share},
             sure=known.sure(standing.seen),
-            why=_why(stage, known, standing, calcite, magnesia),
+            why=(*_why(stage, known, standing, calcite, magnesia), _when(stage, known, least_cm)),
         ),
     )
 
@@ -144,5 +223,32 @@ def _why(stage: Neutralizer, known: Evidence, bed_now: Standing, calcite: float,
         f"Bed {known.show(bed_now.level, 'mass')} on {known.day(bed_now.on)} ({last}).",
         f"Each m3 dissolves {gone}, by the carbon dioxide that the pH says was neutralized.",
         f"{stage.bypass_share:.0%} goes round the bed; backwash takes {stage.backwash_loss_share:.0%} more.",
-        f"Top up at {known.show(stage.minimum_bed_cm, 'length')} of bed.",
     )
+
+
+def least_bed_cm(stage: Neutralizer, fed: Sample, now_pH: float) -> float:
+    """Depth at which to top up [cm]: the owner's, or the greater one at which the house water falls to the floor.
+
+    The full bed is taken to give `now_pH`. Not nearer to full than a tenth of the bed: a bed that cannot hold the floor
+    is due at once all the same. Source: `depth_for_ph`.
+    """
+    most = 0.9 * stage.full_bed_cm
+    if stage.floor_pH <= 0.0:
+        return stage.minimum_bed_cm
+    try:
+        depth = _depth_at(fed, calibrated_bed(stage, fed, stage.full_bed_cm, now_pH), stage.floor_pH)
+    except BadInput:
+        return stage.minimum_bed_cm
+    return max(stage.minimum_bed_cm, most if depth is None else min(depth, most))
+
+
+@lru_cache(maxsize=32)
+def _depth_at(fed: Sample, full: Bed, floor_pH: float) -> float | None:
+    return depth_for_ph(fed, full, floor_pH)
+
+
+def _when(stage: Neutralizer, known: Evidence, least_cm: float) -> str:
+    deep = f"Top up at {known.show(least_cm, 'length')} of bed"
+    if least_cm <= stage.minimum_bed_cm:
+        return f"{deep}."
+    return f"{deep}: below it the house water falls under your floor of pH {stage.floor_pH:.1f}."

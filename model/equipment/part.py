@@ -7,7 +7,8 @@ from typing import Literal
 import msgspec
 
 from model.equipment.base import Job, Stage, Stock
-from model.equipment.evidence import Evidence
+from model.equipment.bounds import HoursADay, Positive
+from model.equipment.evidence import Evidence, fitted
 from model.water.sample import Sample
 
 
@@ -17,11 +18,11 @@ class Part(Stage, frozen=True, kw_only=True, tag="part"):
     `hours_per_day` turns `life_hours` into days. `protects_health` gives it the careful risk limit.
     """
 
-    life_days: float | None = None
-    life_l: float | None = None
-    life_hours: float | None = None
-    hours_per_day: float = 24.0
-    life_regenerations: float | None = None
+    life_days: Positive | None = None
+    life_l: Positive | None = None
+    life_hours: Positive | None = None
+    hours_per_day: HoursADay = 24.0
+    life_regenerations: Positive | None = None
     protects_health: bool = False
 
 
@@ -56,7 +57,8 @@ def stocks(stage: Part, known: Evidence) -> tuple[Stock, ...]:
             per_litre=per_litre,
             per_day=per_day,
             spread=0.1,
-            why=(f"New {known.day(since)}; good for {life:,.0f} {unit} (owner's setting).",),
+            sure="forecast" if known.recorded(stage, "replace") else "guess",
+            why=(fitted("Part", known, stage, "replace"), f"Good for {life:,.0f} {unit} (owner's setting)."),
         )
         for life, driver, unit, per_litre, per_day in lives
         if life is not None and per_litre + per_day > 0

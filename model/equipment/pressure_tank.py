@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from model.equipment.base import Job, Stage
+from model.equipment.bounds import NotNegative, Positive, rising
 from model.water.sample import Sample
 
 
 class PressureTank(Stage, frozen=True, kw_only=True, tag="pressure_tank"):
     """A diaphragm tank and its switch. Pressures in [bar] gauge, volume in [L]."""
 
-    volume_l: float = 300.0
-    cut_in_bar: float = 2.76
-    cut_out_bar: float = 4.14
-    precharge_bar: float = 2.62
+    volume_l: Positive = 300.0
+    cut_in_bar: NotNegative = 2.76
+    cut_out_bar: Positive = 4.14
+    precharge_bar: NotNegative = 2.62
+
+    def __post_init__(self) -> None:
+        rising("cut_in_bar and cut_out_bar", self.cut_in_bar, self.cut_out_bar)
 
 
 JOBS = (

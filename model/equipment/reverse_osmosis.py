@@ -5,13 +5,12 @@ from __future__ import annotations
 from datetime import date
 from math import sqrt
 
-import msgspec
-
 from model.equipment.base import Job, Stage, Stock, with_interval
-from model.equipment.evidence import Evidence
+from model.equipment.bounds import Months, NotNegative, Positive, Share, SomeShare
+from model.equipment.evidence import Evidence, fitted
+from model.equipment.relations.membrane import nitrate_passage, permeate
 from model.equipment.relations.reverse_osmosis import feed_l, rejection
 from model.records.history import History
-from model.water.carbonate import speciate, with_alkalinity
 from model.water.sample import Sample
 
 
@@ -21,18 +20,22 @@ class ReverseOsmosis(Stage, frozen=True, kw_only=True, tag="reverse_osmosis"):
     `rated_l_per_day` at 25 degC and `rated_bar` net pressure; `recovery`: product over feed, 0-1.
     `rejection` of dissolved solids and `nitrate_rejection`, 0-1, hold until readings say otherwise.
     `prefilter_l`: feed litres a prefilter set is good for; `replace_below_rejection`: when the membrane is done.
+    `feed_bar`: pressure before the membrane where no gauge was read, None for that of the pressure tank;
+    `reservoir_precharge_bar`: air charge of the emptied reservoir; both [bar] gauge.
     """
 
-    rated_l_per_day: float = 190.0
-    rated_bar: float = 4.1
-    recovery: float = 0.22
-    rejection: float = 0.93
-    nitrate_rejection: float = 0.85
-    replace_below_rejection: float = 0.85
-    prefilter_l: float = 12_000.0
-    prefilter_months: int = 9
-    membrane_months: int = 60
-    reservoir_l: float = 10.0
+    rated_l_per_day: Positive = 190.0
+    rated_bar: Positive = 4.1
+    recovery: SomeShare = 0.22
+    rejection: Share = 0.93
+    nitrate_rejection: Share = 0.85
+    replace_below_rejection: Share = 0.85
+    prefilter_l: Positive = 12_000.0
+    prefilter_months: Months = 9
+    membrane_months: Months = 60
+    reservoir_l: Positive = 10.0
+    feed_bar: Positive | None = None
+    reservoir_precharge_bar: NotNegative = 0.5
 
 
 JOBS = (
@@ -43,7 +46,7 @@ JOBS = (
     Job(id="sanitize", title="Sanitize the RO unit and reservoir", months=12),
     Job(id="reservoir_air", title="Check the reservoir's air charge", months=12),
     Job(id="leak_look", title="Look over RO tubing, clips and drain", months=12, basis="from memory; owner's default"),
-    Job(id="replace_membrane", title="Change the RO membrane", months=60, parts={"membrane": 1}),
+    Job(id="replace_membrane", title="Change the RO membrane", months=60, careful=True, parts={"membrane": 1}),
     Job(id="replace_reservoir", title="Replace the RO reservoir", months=90, parts={"reservoir": 1}),
 )
 
@@ -55,39 +58,27 @@ def jobs(stage: ReverseOsmosis, fed: Sample | None) -> tuple[Job, ...]:
 
 
 def treat(stage: ReverseOsmosis, fed: Sample, history: History, outlet: str) -> Sample:
-    """The product water: each ion passes by one minus the rejection, dissolved carbon dioxide passes whole.
+    """The product water: each ion by its own passage, nitrate more than the rest, dissolved carbon dioxide whole.
 
-    Source: carbon dioxide passes a membrane, Nebraska Extension NebGuide G1490. Rejection: newest pair of readings.
+    Source: see `permeate`. Rejection: newest pair of readings.
     """
     passes = 1.0 - latest_rejection(stage, history)
-    thinner = msgspec.structs.replace(
-        fed,
-        calcium_mg_l=fed.calcium_mg_l * passes,
-        magnesium_mg_l=fed.magnesium_mg_l * passes,
-        sodium_mg_l=fed.sodium_mg_l * passes,
-        potassium_mg_l=fed.potassium_mg_l * passes,
-        chloride_mg_l=fed.chloride_mg_l * passes,
-        sulfate_mg_l=fed.sulfate_mg_l * passes,
-        nitrate_mg_l_n=fed.nitrate_mg_l_n * (1.0 - min(stage.nitrate_rejection, 1.0 - passes)),
-        iron_mg_l=fed.iron_mg_l * passes,
-        manganese_mg_l=fed.manganese_mg_l * passes,
-    )
-    return with_alkalinity(thinner, fed.alkalinity_mg_l_caco3 * passes, speciate(fed).co2_mg_l)
+    return permeate(fed, passes, nitrate_passage(passes, stage.rejection, stage.nitrate_rejection))
 
 
 def latest_rejection(stage: ReverseOsmosis, history: History) -> float:
-    """Rejection of dissolved solids by the newest pair of readings, else the owner's setting; 0-1."""
-    since = history.last_done(f"{stage.id}.replace_membrane") or stage.installed_on
-    pairs = [pair for pair in _pairs(stage, history) if since is None or pair[0] >= since]
+    """Rejection of dissolved solids by the newest pair of readings of this membrane, else the owner's setting; 0-1."""
+    pairs = rejections(stage, history)
     return pairs[-1][1] if pairs else stage.rejection
 
 
-def _pairs(stage: ReverseOsmosis, history: History) -> list[tuple[date, float]]:
-    """Rejection on days when solids were read before and after the membrane."""
-    product = {one.on: one.taken.value for one in history.taken("ro_product_tds", stage.id)}
+def rejections(stage: ReverseOsmosis, history: History) -> list[tuple[date, float]]:
+    """Rejection on days when solids were read before and after this membrane, 0-1, oldest first."""
+    task, start = f"{stage.id}.replace_membrane", stage.installed_on or date.min
+    product = {one.on: one.taken.value for one in history.since_done(task, "ro_product_tds", stage.id, start)}
     return [
         (one.on, min(max(rejection(one.taken.value, product[one.on]), 0.0), 1.0))
-        for one in history.taken("ro_feed_tds", stage.id)
+        for one in history.since_done(task, "ro_feed_tds", stage.id, start)
         if one.on in product and one.taken.value > 0
     ]
 
@@ -112,9 +103,9 @@ def _prefilters(stage: ReverseOsmosis, known: Evidence) -> Stock:
         full=stage.prefilter_l,
         per_day=feed,
         spread=0.3,
-        sure="forecast",
+        sure="forecast" if known.recorded(stage, "replace_prefilters") else "guess",
         why=(
-            f"Prefilters fitted {known.day(since)}.",
+            fitted("Prefilters", known, stage, "replace_prefilters"),
             f"{known.show(known.ro_product_l_per_day(), 'volume')} drawn a day at {stage.recovery:.0%} recovery: "
             f"{known.show(feed, 'volume')} of feed a day, product and reject together.",
             f"Good for {known.show(stage.prefilter_l, 'volume')} of feed (owner's setting).",
@@ -124,13 +115,7 @@ def _prefilters(stage: ReverseOsmosis, known: Evidence) -> Stock:
 
 def _membrane(stage: ReverseOsmosis, known: Evidence) -> Stock | None:
     """Rejection above the replacement point, falling by a straight line through the readings; None without a fall."""
-    since = known.renewed(stage, "replace_membrane")
-    product = {one.on: one.taken.value for one in known.read("ro_product_tds", stage.id, since)}
-    pairs = [
-        (one.on, rejection(one.taken.value, product[one.on]))
-        for one in known.read("ro_feed_tds", stage.id, since)
-        if one.on in product and one.taken.value > 0
-    ]
+    pairs = rejections(stage, known.history)
     if len(pairs) < 4 or (pairs[-1][0] - pairs[0][0]).days < 120:
         return None
     slope, slope_sd, scatter, now = _line(pairs)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Literal, NamedTuple
 
 import msgspec
 
-from model.equipment.base import Job, Stage, Stock, without
+from model.equipment.base import Job, Stage, Stock, with_parts, without
+from model.equipment.bounds import NotNegative, Positive, Share, rising
 from model.equipment.evidence import Evidence
 from model.equipment.levels import Mark, Standing, follow
+from model.equipment.relations.brine import SODIUM_CHLORIDE, cation_added_mg_l, sodium_chloride_equal_kg
+from model.equipment.relations.resin import capacity_left_share
 from model.equipment.relations.softener import (
     anion_litres,
     capacity_g_caco3,
@@ -16,7 +20,6 @@ from model.equipment.relations.softener import (
     compensated_hardness_mg_l_caco3,
     litres_between_regenerations,
     salt_kg_from_depth,
-    sodium_added_mg_l,
 )
 from model.records.history import History
 from model.water.balance import hardness_mg_l_caco3
@@ -30,26 +33,34 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     from the hardness; `regenerate_every_days` is the timer, or the day override of a metered valve.
     `salt_full_cm`, `salt_low_cm`: salt depth after a refill, and the depth at which to refill, from the floor [cm].
     `nitrate_leak_share`: share of the raw nitrate that passes fresh resin, until a measurement says.
+    `regenerant`: what the brine tank holds; `salt_dose_kg` is of it. `brine_fill_l`: fill water of the brine tank for
+    one regeneration [L], None if not known. `capacity_loss_per_year`: what the resin loses in a year, 0-1.
     """
 
-    cation_resin_l: float = 28.0
-    anion_resin_l: float = 0.0
+    cation_resin_l: Positive = 28.0
+    anion_resin_l: NotNegative = 0.0
     anion_type: Literal["none", "standard", "nitrate_selective"] = "none"
     control: Literal["metered", "timed"] = "metered"
-    salt_dose_kg: float = 3.6
-    regenerate_every_l: float | None = None
-    regenerate_every_days: float | None = None
-    reserve_share: float = 0.2
-    anion_usable_share: float = 0.4
-    iron_factor: float = 2.0
-    brine_tank_diameter_cm: float = 45.7
-    brine_tank_height_cm: float = 84.0
-    salt_full_cm: float = 55.0
-    salt_low_cm: float = 18.0
-    water_depth_cm: float = 15.0
-    salt_kg_per_l: float = 1.1
-    regeneration_water_l: float = 250.0
-    nitrate_leak_share: float = 0.15
+    salt_dose_kg: Positive = 3.6
+    regenerate_every_l: Positive | None = None
+    regenerate_every_days: Positive | None = None
+    reserve_share: Share = 0.2
+    anion_usable_share: Share = 0.4
+    iron_factor: NotNegative = 2.0
+    brine_tank_diameter_cm: Positive = 45.7
+    brine_tank_height_cm: Positive = 84.0
+    salt_full_cm: Positive = 55.0
+    salt_low_cm: NotNegative = 18.0
+    water_depth_cm: NotNegative = 15.0
+    salt_kg_per_l: Positive = 1.1
+    regeneration_water_l: NotNegative = 250.0
+    nitrate_leak_share: Share = 0.15
+    regenerant: Literal["sodium_chloride", "potassium_chloride"] = "sodium_chloride"
+    brine_fill_l: Positive | None = None
+    capacity_loss_per_year: Share = 0.05
+
+    def __post_init__(self) -> None:
+        rising("salt_low_cm and salt_full_cm", self.salt_low_cm, self.salt_full_cm)
 
 
 JOBS = (
@@ -81,6 +92,7 @@ JOBS = (
         id="replace_anion_resin",
         title="Replace the anion resin",
         months=84,
+        careful=True,
         parts={"anion_resin": 0},
         basis="4 to 10 years, from memory; owner's default",
     ),
@@ -104,11 +116,12 @@ def jobs(stage: Softener, fed: Sample | None) -> tuple[Job, ...]:
         left_out += ["nitrate_check", "breakthrough_profile", "replace_anion_resin"]
     if fed is None or fed.iron_mg_l <= IRON_LIMIT_MG_L:
         left_out.append("resin_cleaner")
-    return without(JOBS, *left_out)
+    filled = with_parts(JOBS, "replace_resin", cation_resin=stage.cation_resin_l)
+    return without(with_parts(filled, "replace_anion_resin", anion_resin=stage.anion_resin_l), *left_out)
 
 
 def treat(stage: Softener, fed: Sample, history: History, outlet: str) -> Sample:
-    """The water between regenerations: hardness for sodium and, with anion resin, nitrate for chloride.
+    """The water between regenerations: hardness for sodium (or potassium) and, with anion resin, nitrate for chloride.
 
     Bicarbonate is taken up and given back within a run, so alkalinity is left as it was: a mean over the run.
     Source: charge balance, atomic weights IUPAC 2013.
@@ -119,8 +132,10 @@ def treat(stage: Softener, fed: Sample, history: History, outlet: str) -> Sample
         fed,
         calcium_mg_l=fed.calcium_mg_l * kept,
         magnesium_mg_l=fed.magnesium_mg_l * kept,
-        sodium_mg_l=fed.sodium_mg_l + sodium_added_mg_l(removed),
     )
+    field = "sodium_mg_l" if stage.regenerant == SODIUM_CHLORIDE else "potassium_mg_l"
+    added = {field: getattr(fed, field) + cation_added_mg_l(removed, stage.regenerant)}
+    soft = msgspec.structs.replace(soft, **added)
     return _without_nitrate(stage, soft, leak_share(stage, history, outlet)) if has_anion_resin(stage) else soft
 
 
@@ -133,21 +148,29 @@ def _without_nitrate(stage: Softener, fed: Sample, leak: float) -> Sample:
     """Nitrate down to the share that passes; standard resin holds sulfate too, selective lets it by in the end."""
     nitrate_removed = fed.nitrate_mg_l_n * (1.0 - leak)
     sulfate_removed = fed.sulfate_mg_l if stage.anion_type == "standard" else 0.0
+    added = chloride_added_mg_l(max(nitrate_removed, 0.0), sulfate_removed)
+    # Spent resin that gives nitrate off takes chloride up for it.
+    added -= chloride_added_mg_l(max(-nitrate_removed, 0.0), 0.0)
     return msgspec.structs.replace(
         fed,
         nitrate_mg_l_n=fed.nitrate_mg_l_n - nitrate_removed,
         sulfate_mg_l=fed.sulfate_mg_l - sulfate_removed,
-        chloride_mg_l=fed.chloride_mg_l + chloride_added_mg_l(nitrate_removed, sulfate_removed),
+        chloride_mg_l=max(fed.chloride_mg_l + added, 0.0),
     )
 
 
 def leak_share(stage: Softener, history: History, outlet: str) -> float:
-    """Share of the raw nitrate that passes, 0-1: by the newest nitrate before and after the resin, or the setting."""
+    """Share of the raw nitrate that passes: by the newest nitrate after the resin over that before, or the setting.
+
+    The worst of one day counts. Above 1 where more comes out than goes in, as from spent standard resin.
+    """
     raw = history.newest("nitrate", "source")
-    after = [one for point in {outlet, "tap"} if (one := history.newest("nitrate", point)) is not None]
+    after = [*history.taken("nitrate", outlet), *(history.taken("nitrate", "tap") if outlet != "tap" else ())]
     if not after or raw is None or raw.taken.value <= 0:
         return stage.nitrate_leak_share
-    return min(max(after, key=lambda one: one.on).taken.value / raw.taken.value, 1.0)
+    newest = max(one.on for one in after)
+    worst = max(one.taken.high or one.taken.value for one in after if one.on == newest)
+    return float(worst / raw.taken.value)
 
 
 class Run(NamedTuple):
@@ -160,14 +183,29 @@ class Run(NamedTuple):
     planned_l: float | None
 
 
-def run_length(stage: Softener, fed: Sample | None) -> Run:
-    """Litres from one regeneration to the next, by capacity at this salt dose over the load of this water [L]."""
+def load_mg_l_caco3(stage: Softener, fed: Sample) -> float:
+    """Hardness to plan on, with the allowance for iron and manganese [mg/L as CaCO3]."""
+    return compensated_hardness_mg_l_caco3(
+        hardness_mg_l_caco3(fed), fed.iron_mg_l, fed.manganese_mg_l, stage.iron_factor
+    )
+
+
+def capacity_g(stage: Softener, years: float) -> float:
+    """Hardness that a regeneration makes room for [g as CaCO3], with resin `years` old."""
+    fresh = capacity_g_caco3(stage.cation_resin_l, sodium_chloride_equal_kg(stage.salt_dose_kg, stage.regenerant))
+    return fresh * capacity_left_share(years, stage.capacity_loss_per_year)
+
+
+def resin_years(stage: Softener, known: Evidence) -> float:
+    """Age of the softening resin [year], since it was renewed or the softener put in (or the home written down)."""
+    return max((known.today - known.renewed(stage, "replace_resin")).days / 365.25, 0.0)
+
+
+def run_length(stage: Softener, fed: Sample | None, years: float = 0.0) -> Run:
+    """Litres from one regeneration to the next [L]: capacity at this dose, with resin `years` old, over the load."""
     by_hardness = by_nitrate = None
     if fed is not None:
-        load = compensated_hardness_mg_l_caco3(
-            hardness_mg_l_caco3(fed), fed.iron_mg_l, fed.manganese_mg_l, stage.iron_factor
-        )
-        capacity = capacity_g_caco3(stage.cation_resin_l, stage.salt_dose_kg)
+        load, capacity = load_mg_l_caco3(stage, fed), capacity_g(stage, years)
         by_hardness = litres_between_regenerations(capacity, load, stage.reserve_share) if load > 0 else None
         if has_anion_resin(stage) and fed.nitrate_mg_l_n > 0:
             by_nitrate = anion_litres(
@@ -178,12 +216,15 @@ def run_length(stage: Softener, fed: Sample | None) -> Run:
     return Run(by_hardness, by_nitrate, stage.regenerate_every_l, planned)
 
 
-def regenerations_per_litre(stage: Softener, fed: Sample | None, litres_per_day: float) -> tuple[float, float]:
+def regenerations_per_litre(
+    stage: Softener, fed: Sample | None, litres_per_day: float, years: float = 0.0
+) -> tuple[float, float]:
     """How often the valve regenerates: per litre [1/L] and per day [1/day]; one of the two is zero.
 
-    A timer, or the day override of a metered valve in a house that uses little, goes by days.
+    `years`: age of the resin. A timer, or the day override of a metered valve in a house that uses little, goes by
+    days.
     """
-    run, days = run_length(stage, fed).planned_l, stage.regenerate_every_days
+    run, days = run_length(stage, fed, years).planned_l, stage.regenerate_every_days
     if stage.control == "timed":
         return (0.0, 1.0 / days) if days else (0.0, 0.0)
     if days and (run is None or litres_per_day * days < run):
@@ -193,11 +234,10 @@ def regenerations_per_litre(stage: Softener, fed: Sample | None, litres_per_day:
 
 def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     """Salt left above the refill line [kg]; nothing where neither valve setting nor water say how often it is used."""
-    per_litre, per_day = regenerations_per_litre(stage, known.fed(stage), known.per_day())
-    if per_litre + per_day <= 0:
+    rate = _rate(stage, known)
+    if rate.per_litre + rate.per_day <= 0:
         return ()
-    per_litre, per_day = per_litre * stage.salt_dose_kg, per_day * stage.salt_dose_kg
-    standing = _standing(stage, known, per_litre, per_day)
+    standing = _standing(stage, known)
     line, full = salt_kg(stage, stage.salt_low_cm), salt_kg(stage, stage.salt_full_cm)
     return (
         Stock(
@@ -208,14 +248,35 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
             left=standing.level - line,
             left_sd=standing.sd,
             full=full - line,
-            per_litre=per_litre,
-            per_day=per_day,
+            per_litre=rate.per_litre,
+            per_day=rate.per_day,
+            least_l_per_day=rate.least_l_per_day,
             spread=0.1,
             refills={"salt": full - line},
             sure=known.sure(standing.seen),
-            why=_why(stage, known, standing, per_day > 0),
+            why=_why(stage, known, standing, rate),
         ),
     )
+
+
+class _Rate(NamedTuple):
+    """How salt goes: per litre [kg/L], each day counted as at least so many litres [L/day], and per day [kg/day]."""
+
+    per_litre: float
+    least_l_per_day: float
+    per_day: float
+
+    def drawn(self, known: Evidence, start: date, end: date) -> float:
+        """Salt used between two days [kg]."""
+        return self.per_litre * known.litres(start, end, self.least_l_per_day) + self.per_day * (end - start).days
+
+
+def _rate(stage: Softener, known: Evidence) -> _Rate:
+    """By the timer, or by the meter; then an idle house still regenerates on the day of the override."""
+    run, days = run_length(stage, known.fed(stage), resin_years(stage, known)).planned_l, stage.regenerate_every_days
+    if stage.control == "timed" or run is None:
+        return _Rate(0.0, 0.0, stage.salt_dose_kg / days if days else 0.0)
+    return _Rate(stage.salt_dose_kg / run, run / days if days else 0.0, 0.0)
 
 
 def salt_kg(stage: Softener, depth_cm: float) -> float:
@@ -223,25 +284,29 @@ def salt_kg(stage: Softener, depth_cm: float) -> float:
     return salt_kg_from_depth(depth_cm, stage.brine_tank_diameter_cm, stage.water_depth_cm, stage.salt_kg_per_l)
 
 
-def _standing(stage: Softener, known: Evidence, per_litre: float, per_day: float) -> Standing:
+def _standing(stage: Softener, known: Evidence) -> Standing:
+    """Salt in the tank [kg] as last known, each change of the valve's settings drawn at the settings of its time."""
     marks = [
         Mark(mark.on, None if mark.level is None else salt_kg(stage, mark.level), mark.added)
         for mark in known.marks(stage, "salt_depth", "refill_salt", ("salt",))
     ]
+    rates = [(on, _rate(one, known)) for on, one in known.versions(stage) if isinstance(one, Softener)]
+
+    def drawn(start: date, end: date) -> float:
+        return [rate for on, rate in rates if on <= start][-1].drawn(known, start, end)
+
     full = salt_kg(stage, stage.brine_tank_height_cm)
     start = Standing(known.since(stage), salt_kg(stage, stage.salt_full_cm), 0.15 * full, None)
     seen_sd = salt_kg(stage, stage.salt_full_cm) - salt_kg(stage, max(stage.salt_full_cm - DEPTH_SD_CM, 0.0))
-    return follow(
-        marks, start, full, seen_sd, lambda a, b: per_litre * known.litres(a, b) + per_day * (b - a).days, 0.15
-    )
+    return follow(marks, start, full, seen_sd, drawn, 0.15)
 
 
-def _why(stage: Softener, known: Evidence, salt: Standing, timed: bool) -> tuple[str, ...]:
-    run = run_length(stage, known.fed(stage))
+def _why(stage: Softener, known: Evidence, salt: Standing, rate: _Rate) -> tuple[str, ...]:
+    run = run_length(stage, known.fed(stage), resin_years(stage, known))
     seen = f"last measured {known.day(salt.seen)}" if salt.seen else "never measured; taken as full when new"
     every = (
         f"each {stage.regenerate_every_days:g} days"
-        if timed
+        if rate.per_day > 0
         else f"each {known.show(run.planned_l or 0.0, 'volume')} ({'valve setting' if run.set_l else 'worked out'})"
     )
     lines = [

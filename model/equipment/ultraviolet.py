@@ -5,22 +5,33 @@ from __future__ import annotations
 from typing import Literal
 
 from model.equipment.base import Job, Stage, Stock, with_interval
-from model.equipment.evidence import Evidence
+from model.equipment.bounds import HoursADay, Months, Percent, Positive, Share
+from model.equipment.evidence import Evidence, fitted
+from model.equipment.relations.lamp import HARDNESS_LIMIT_MG_L_CACO3, IRON_LIMIT_MG_L, MANGANESE_LIMIT_MG_L
+from model.water.balance import hardness_mg_l_caco3
 from model.water.sample import Sample
 
 
 class Ultraviolet(Stage, frozen=True, kw_only=True, tag="ultraviolet"):
     """A UV unit. `unit_class` as rated: "A" disinfects, "B" supplements; dose in [mJ/cm2] at `rated_l_per_min`.
 
-    `lit_hours_per_day` is 24 where the lamp is never off. `lamp_life_h` in lit hours.
+    `lit_hours_per_day` is 24 where the lamp is never off. `lamp_life_h` in lit hours. `rating_lamp`: whether the rated
+    dose is that of a new lamp or of one at the end of its life, so that ageing counts once.
+    `lamp_end_output_share`: light left at the end of its life, 0-1, from memory, owner's default. `rated_uvt_percent`:
+    transmittance of the water that the rating needs [% over 1 cm]; 75 is common practice, no source.
+    `sleeve_loss_share_per_month`: light a sleeve loses in water at the feed limits, 0-1, owner's default.
     """
 
     unit_class: Literal["A", "B", "unknown"] = "unknown"
     rated_dose_mj_cm2: float = 40.0
-    rated_l_per_min: float = 45.0
-    lamp_life_h: float = 9000.0
-    lit_hours_per_day: float = 24.0
-    sleeve_clean_months: int = 6
+    rated_l_per_min: Positive = 45.0
+    lamp_life_h: Positive = 9000.0
+    lit_hours_per_day: HoursADay = 24.0
+    sleeve_clean_months: Months = 6
+    rating_lamp: Literal["new", "end_of_life"] = "new"
+    lamp_end_output_share: Share = 0.6
+    rated_uvt_percent: Percent = 75.0
+    sleeve_loss_share_per_month: Share = 0.02
 
 
 JOBS = (
@@ -52,22 +63,37 @@ JOBS = (
 )
 
 
+FOULED_MONTHS = 3
+"""Months between sleeve cleanings in water over a lamp's feed limits. Common practice, no source: 3 to 6."""
+
+
 def jobs(stage: Ultraviolet, fed: Sample | None) -> tuple[Job, ...]:
-    """The jobs of this unit, with the owner's interval between sleeve cleanings."""
-    return with_interval(JOBS, "clean_sleeve", months=stage.sleeve_clean_months)
+    """The jobs of this unit, with the owner's interval between sleeve cleanings, sooner in water that fouls."""
+    months = stage.sleeve_clean_months
+    return with_interval(JOBS, "clean_sleeve", months=min(months, FOULED_MONTHS) if _fouls(fed) else months)
+
+
+def _fouls(fed: Sample | None) -> bool:
+    return fed is not None and (
+        hardness_mg_l_caco3(fed) > HARDNESS_LIMIT_MG_L_CACO3
+        or fed.iron_mg_l > IRON_LIMIT_MG_L
+        or fed.manganese_mg_l > MANGANESE_LIMIT_MG_L
+    )
 
 
 def stocks(stage: Ultraviolet, known: Evidence) -> tuple[Stock, ...]:
     """Lit hours left of the lamp. The hour meter can only shorten them: it may have been reset without a new lamp."""
     since = known.renewed(stage, "replace_lamp")
-    lit = stage.lit_hours_per_day
+    lit = max(version.lit_hours_per_day for _, version in known.versions(stage) if isinstance(version, Ultraviolet))
     left = stage.lamp_life_h - lit * (known.today - since).days
-    read = known.read("lamp_hours", stage.id, since)
-    why = [f"Lamp changed {known.day(since)}, lit {lit:g} h a day: {stage.lamp_life_h - left:,.0f} h by the calendar."]
-    for one in read[-1:]:
-        by_meter = stage.lamp_life_h - one.taken.value - lit * (known.today - one.on).days
-        why.append(f"Hour meter {one.taken.value:,.0f} h on {known.day(one.on)}; the larger of the two counts.")
-        left = min(left, by_meter)
+    read = known.read(stage, "lamp_hours", "replace_lamp")
+    lit_h = stage.lamp_life_h - left
+    why = [fitted("Lamp", known, stage, "replace_lamp"), f"Lit {lit:g} h a day: {lit_h:,.0f} h by the calendar."]
+    by_meter = [stage.lamp_life_h - one.taken.value - lit * (known.today - one.on).days for one in read]
+    if read:
+        most = read[by_meter.index(min(by_meter))]
+        why.append(f"Hour meter {most.taken.value:,.0f} h on {known.day(most.on)}; the largest count of all decides.")
+        left = min(left, *by_meter)
     why.append(f"Life {stage.lamp_life_h:,.0f} lit hours; a glowing lamp is no proof of dose.")
     return (
         Stock(
@@ -80,7 +106,7 @@ def stocks(stage: Ultraviolet, known: Evidence) -> tuple[Stock, ...]:
             full=stage.lamp_life_h,
             per_day=lit,
             spread=0.01,
-            sure="measured" if read else "forecast",
+            sure="measured" if read else "forecast" if known.recorded(stage, "replace_lamp") else "guess",
             why=tuple(why),
         ),
     )

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from model.equipment.base import Job, Stage, with_interval
+from model.equipment.bounds import NotNegative, Positive
 from model.water.sample import Sample
 
 
 class Well(Stage, frozen=True, kw_only=True, tag="well"):
     """A private well. `farmed_land`: fields or animals nearby, so nitrate and coliform are tested twice a year."""
 
-    depth_m: float | None = None
-    casing_diameter_cm: float | None = None
-    pump_l_per_min: float | None = None
+    depth_m: NotNegative | None = None
+    casing_diameter_cm: Positive | None = None
+    pump_l_per_min: Positive | None = None
     farmed_land: bool = False
 
 
@@ -57,6 +58,7 @@ JOBS = (
     Job(
         id="shut_off_drill", title="Rehearse every shut-off and bypass", months=12, basis="from memory; owner's default"
     ),
+    Job(id="replace_meter", title="Replace the water meter", on_event=True),
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
     Job(id="replace_pump", title="Replace the pump", months=144, basis="8 to 15 years, from memory; owner's default"),
 )

@@ -52,11 +52,12 @@ def day_of_chance(stock: Stock, demand: Demand, chance: float) -> date | None:
 def _used(stock: Stock, demand: Demand, day: date) -> tuple[float, float]:
     """Expected use since the level was known, and which share of it is still to come through the house."""
     days = max((day - stock.since).days, 0)
-    water = stock.per_litre * demand.litres(stock.since, day) if days else 0.0
+    water = stock.per_litre * demand.litres(stock.since, day, stock.least_l_per_day) if days else 0.0
     used = water + stock.per_day * days
     if used <= 0 or day <= demand.today:
         return used, 0.0
-    return used, stock.per_litre * demand.litres(max(demand.today, stock.since), day) / used
+    coming = demand.litres(max(demand.today, stock.since), day, stock.least_l_per_day)
+    return used, stock.per_litre * coming / used
 
 
 def _spread(stock: Stock, demand: Demand, day: date, still_to_come: float) -> float:

@@ -6,7 +6,7 @@ from datetime import date
 from math import ceil
 
 from model.clock import add_months
-from model.forecast.needs import Need, needs, unsupplied
+from model.forecast.needs import Need, needs, unsupplied, yearly
 from model.forecast.shelf import on_shelf, price_of
 from model.forecast.situation import Situation
 from model.home import Home, Supply
@@ -33,8 +33,11 @@ def costs_of(now: Situation, months: int) -> Costs:
         supply.id: [_cash_by_month(now, supply, there[supply.id], _for(supply, path), starts) for path in paths]
         for supply in now.house.supplies
     }
+    rates = yearly(now)
     items = tuple(
-        item for supply in now.house.supplies if (item := _item(now, supply, paths[0], cash[supply.id])) is not None
+        item
+        for supply in now.house.supplies
+        if (item := _item(now, supply, paths[0], cash[supply.id], rates)) is not None
     )
     rows = tuple(
         _month(starts[k], [[by_month[k] for by_month in three] for three in cash.values()]) for k in range(months)
@@ -71,20 +74,22 @@ def _cash_by_month(now: Situation, supply: Supply, stock: float, path: list[Need
     return paid
 
 
-def _item(now: Situation, supply: Supply, path: tuple[Need, ...], cash: list[list[float]]) -> CostItem | None:
-    mine = _for(supply, path)
-    if not mine:
+def _item(
+    now: Situation, supply: Supply, path: tuple[Need, ...], cash: list[list[float]], rates: tuple[Need, ...]
+) -> CostItem | None:
+    """One supply; also one that these months do not need but the years do."""
+    mine, always = _for(supply, path), _for(supply, rates)
+    if not always:
         return None
     price, _ = price_of(now, supply)
-    rates = {need.task: need.per_year for need in reversed(mine)}
     return CostItem(
         supply=supply.id,
         title=supply.title,
-        stage=mine[0].stage,
+        stage=always[0].stage,
         quantity=sum(need.quantity for need in mine),
         unit=supply.unit,
         cash=_range([sum(by_month) for by_month in cash]),
-        long_run_per_year=sum(rates.values()) * price / supply.pack,
+        long_run_per_year=sum(need.per_year for need in always) * price / supply.pack,
     )
 
 

@@ -39,22 +39,38 @@ class Demand:
     Untreated hose water is left out. Days away count nothing.
     """
 
-    def __init__(self, house: House, history: History, since: date) -> None:
+    def __init__(
+        self,
+        house: House,
+        history: History,
+        since: date,
+        people: tuple[tuple[date, float], ...] = (),
+        *,
+        read_meter: bool = True,
+    ) -> None:
         self.today = history.today
         self.since = min(since, self.today)
         self._house = house
         self._months, self._days_of_year = almanac(self.since, (self.today - self.since).days + HORIZON_DAYS)
         self._home = self._days_at_home(away_days(history))
         self._known = [0.0] + [known_l_per_day(house, month, hose=False) for month in range(1, 13)]
-        metered, self.problems = intervals(house, history)
+        self._household = self._household_share(people)
+        metered, self.problems = intervals(house, history) if read_meter else ((), ())
         self._treated = self._without_hose(metered)
         self.level = self._learn()
         self._level_sd = self.level.log_sd(self.today.timetuple().tm_yday)
         self.last_read = metered[-1].end if metered else None
         self._days = self._day_by_day()
-        self._cumulative = [0.0, *accumulate(self._days)]
-        self._tail = sum(self._days[-365:]) / 365.0
+        self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}
         self._per_day = sum(self.per_day_on(self.today + timedelta(days=k)) for k in range(28)) / 28.0
+
+    def _household_share(self, people: tuple[tuple[date, float], ...]) -> list[float]:
+        """People of each day over the people of today: a known change of the household."""
+        share = [1.0] * len(self._months)
+        for on, before in people:
+            upto = min(max((on - self.since).days, 0), len(share))
+            share[:upto] = [_people(before) / _people(self._house.people)] * upto
+        return share
 
     def _days_at_home(self, away: frozenset[date]) -> list[int]:
         """1 for each day at home, 0 for each day away."""
@@ -88,30 +104,38 @@ class Demand:
                 own = max(one.litres - taken[one.high] + taken[one.low], 0.1 * one.litres, 1.0)
                 middle = (one.low + one.high) // 2
                 age = (self.today - self.since).days - middle
-                seen.append(Seen(age, self._days_of_year[middle], float(at_home), own / at_home))
-        return learn(max(self._house.people, 0.2) * PERSON_L_PER_DAY, log(BETWEEN_HOUSES_GSD), seen)
+                own_now = own / self._household[middle]
+                seen.append(Seen(age, self._days_of_year[middle], float(at_home), own_now / at_home))
+        return learn(_people(self._house.people) * PERSON_L_PER_DAY, log(BETWEEN_HOUSES_GSD), seen)
 
     def _day_by_day(self) -> list[float]:
         by_day = [self.level.litres_per_day(k) for k in range(367)]
         known = self._known
         shape = [
-            (by_day[day] + known[month]) * home
-            for day, month, home in zip(self._days_of_year, self._months, self._home, strict=True)
+            (by_day[day] * household + known[month]) * home
+            for day, month, home, household in zip(
+                self._days_of_year, self._months, self._home, self._household, strict=True
+            )
         ]
         for one in self._treated:
             _scale(shape, one)
         return shape
 
-    def litres(self, start: date, end: date) -> float:
-        """House use from one day to another [L], the first counted and the last not."""
-        return self._up_to(end) - self._up_to(start)
+    def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
+        """House use from one day to another [L], the first counted and the last not.
 
-    def _up_to(self, day: date) -> float:
-        k = (day - self.since).days
-        last = len(self._days)
+        Each day counts as at least `least_l_per_day`, for what goes on by the calendar in an empty house.
+        """
+        if least_l_per_day not in self._sums:
+            self._sums[least_l_per_day] = [0.0, *accumulate(max(litres, least_l_per_day) for litres in self._days)]
+        sums = self._sums[least_l_per_day]
+        return self._up_to(sums, end) - self._up_to(sums, start)
+
+    def _up_to(self, sums: list[float], day: date) -> float:
+        k, last = (day - self.since).days, len(self._days)
         if k < 0:
             return k * self.per_day_on(self.since)
-        return self._cumulative[k] if k <= last else self._cumulative[last] + (k - last) * self._tail
+        return sums[k] if k <= last else sums[last] + (k - last) * (sums[last] - sums[last - 365]) / 365.0
 
     def per_day_on(self, day: date) -> float:
         """Expected use of one day at home [L/day]."""
@@ -143,6 +167,11 @@ class Demand:
             each = f"{PERSON_L_PER_DAY:g} L a day each"
             return f"{self._house.people:g} people at {each}, right within a factor {spread:.1f}"
         return f"{self.level.seen} meter intervals, the last read {self.last_read}"
+
+
+def _people(people: float) -> float:
+    """People as the prior counts them: an empty house still uses a little."""
+    return max(people, 0.2)
 
 
 def _scale(shape: list[float], one: _Treated) -> None:

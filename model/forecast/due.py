@@ -9,7 +9,7 @@ import msgspec
 from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
-from model.forecast.chance import day_of_chance, expected_left
+from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left
 from model.forecast.situation import Situation
 from model.forecast.words import ago, amount_in_words, day_in_words
 from model.plan_types import Amount, Due, State
@@ -62,7 +62,10 @@ class _Window(msgspec.Struct, frozen=True):
     @classmethod
     def of(cls, now: Situation, stock: Stock, job: Job) -> _Window:
         risk = now.house.risk_health if job.health or job.careful else now.house.risk_other
-        act_on = day_of_chance(stock, now.demand, risk) or date.max
+        never = now.today + timedelta(days=FURTHEST_DAYS)
+        act_on = day_of_chance(stock, now.demand, risk) or never
+        if job.health and stock.per_litre:
+            act_on = min(act_on, day_of_chance(stock, now.unread_demand, risk) or never)
         return cls(stock, act_on, day_of_chance(stock, now.demand, 0.1), day_of_chance(stock, now.demand, 0.9), risk)
 
 
@@ -161,7 +164,7 @@ def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, le
     if stock.per_litre:
         lines.append(f"The house takes {now.known.show(now.demand.per_day(), 'volume')} a day: {now.demand.basis()}.")
     lines.append(f"Reckoned left above the line today: {amount_in_words(left, stock.unit, now.house.units)}.")
-    if window.act_on == date.max:
+    if window.act_on == now.today + timedelta(days=FURTHEST_DAYS):
         lines.append("At this pace it lasts beyond any date worth giving.")
     else:
         chance = f"{window.risk:.0%}"

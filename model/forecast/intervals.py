@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
-from itertools import pairwise
+from operator import itemgetter
 
 import msgspec
 
 from model.home import House
 from model.records.events import MeterReplaced
 from model.records.history import History
+from model.records.meter_check import REPLACE_METER
 
 
 class Interval(msgspec.Struct, frozen=True):
@@ -24,25 +25,74 @@ def intervals(house: House, history: History) -> tuple[tuple[Interval, ...], tup
     """Use between successive meter readings, and what could not be used, in words.
 
     A replaced meter joins the old count to the new one. A meter that ran backwards rolled over if the house says
-    where it does so; else the interval is left out and named.
+    where it does so and less than half the dial was used; else the interval is left out and named.
     """
-    found: list[Interval] = []
-    problems: list[str] = []
-    replaced = history.of(MeterReplaced)
-    readings = list({one.on: one.taken.value for one in history.taken("meter")}.items())
-    for (start, before), (end, after) in pairwise(readings):
-        litres = _used(before, after, [one for one in replaced if start < one.on <= end], house.meter_rolls_over_at_l)
-        if litres < 0:
-            problems.append(f"The meter ran backwards between {start} and {end}: that interval is left out.")
+    walk = _Walk(house.meter_rolls_over_at_l)
+    for on, _, old, new in sorted([*_readings(history), *_replacements(history)], key=itemgetter(0, 1)):
+        walk.step(on, old, new)
+    return tuple(walk.found), tuple(walk.problems)
+
+
+Step = tuple[date, int, float | None, float]
+"""Day, event, the count up to which the old meter ran (None where unknown), the count from which it goes on."""
+
+
+def _readings(history: History) -> list[Step]:
+    """A reading ends one count and begins the next at the same figure; one with a new meter is left to that."""
+    renewed = {one.id for one in history.services(REPLACE_METER)}
+    return [
+        (one.on, one.event, one.taken.value, one.taken.value)
+        for one in history.taken("meter")
+        if one.event not in renewed
+    ]
+
+
+def _replacements(history: History) -> list[Step]:
+    """Meters replaced: by an entry of their own, or by a service with the old meter's last and the new one's first."""
+    found: list[Step] = [(one.on, one.id, one.old_reading_l, one.new_reading_l) for one in history.of(MeterReplaced)]
+    for service in history.services(REPLACE_METER):
+        read = [taken.value for taken in service.taken if taken.quantity == "meter"]
+        found.append((service.on, service.id, read[0] if len(read) > 1 else None, read[-1] if read else 0.0))
+    return found
+
+
+class _Walk:
+    """Follows one meter, and its successors, from count to count."""
+
+    def __init__(self, rolls_over_at_l: float | None) -> None:
+        self.found: list[Interval] = []
+        self.problems: list[str] = []
+        self._dial = rolls_over_at_l
+        self._start: date | None = None
+        self._used = self._count = 0.0
+
+    def step(self, on: date, old: float | None, new: float) -> None:
+        """Take in a reading, or a replacement."""
+        if self._start is None:
+            self._begin(on, new)
+        elif old is None:
+            self._leave_out(on, new, f"The old meter's last count is not on record: {self._start} to {on} is left out.")
+        elif (used := self._difference(old)) < 0:
+            said = f"The meter ran backwards between {self._start} and {on}: that interval is left out."
+            self._leave_out(on, new, said)
         else:
-            found.append(Interval(start, end, litres))
-    return tuple(found), tuple(problems)
+            self._go_on(self._start, on, used, new)
 
+    def _begin(self, on: date, count: float) -> None:
+        self._start, self._used, self._count = on, 0.0, count
 
-def _used(before: float, after: float, replaced: list[MeterReplaced], rolls_over_at_l: float | None) -> float:
-    used = 0.0
-    for change in replaced:
-        used += change.old_reading_l - before
-        before = change.new_reading_l
-    used += after - before
-    return used + rolls_over_at_l if used < 0 and rolls_over_at_l else used
+    def _leave_out(self, on: date, count: float, said: str) -> None:
+        self.problems.append(said)
+        self._begin(on, count)
+
+    def _go_on(self, start: date, on: date, used: float, count: float) -> None:
+        """What was used on the day of the reading itself belongs to the interval that begins there."""
+        self._used, self._count = self._used + used, count
+        if on > start:
+            self.found.append(Interval(start, on, self._used))
+            self._start, self._used = on, 0.0
+
+    def _difference(self, count: float) -> float:
+        used = count - self._count
+        rolled = used + self._dial if self._dial else used
+        return rolled if used < 0 and self._dial and 0 <= rolled < self._dial / 2 else used

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from operator import itemgetter
 
 from model.equipment.base import Stage, Sure
 from model.equipment.levels import Mark
@@ -30,6 +31,7 @@ class Known:
         demand: Demand,
         fed: dict[str, Sample | None],
         treated: dict[str, Sample | None],
+        versions: dict[str, list[tuple[date, Stage]]] | None = None,
     ) -> None:
         self.house = house
         self.history = history
@@ -38,6 +40,7 @@ class Known:
         self.regenerations = 0.0
         self._fed = fed
         self._treated = treated
+        self._versions = versions or {}
 
     def fed(self, stage: Stage) -> Sample | None:
         """The water that meets a stage, None if the source is unknown."""
@@ -47,9 +50,9 @@ class Known:
         """The water that leaves a stage, None if the source is unknown."""
         return self._treated.get(stage.id)
 
-    def litres(self, start: date, end: date) -> float:
-        """House use between two days [L]."""
-        return self.demand.litres(start, end)
+    def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
+        """House use between two days [L], each day counted as at least so much."""
+        return self.demand.litres(start, end, least_l_per_day)
 
     def per_day(self) -> float:
         """Expected house use of a day at home [L/day]."""
@@ -75,27 +78,37 @@ class Known:
         """The day a part was last renewed: by the job, or with the stage."""
         return self.last_done(stage, job) or self.since(stage)
 
-    def read(self, quantity: str, point: str, since: date) -> list[Dated]:
-        """Readings of a quantity at a point (or of a stage, by its id) since a day, oldest first."""
-        return [one for one in self.history.taken(quantity, point) if one.on >= since]
+    def read(self, stage: Stage, quantity: str, job: str) -> list[Dated]:
+        """Readings of a quantity of a stage since one of its jobs was last done, oldest first."""
+        return self.history.since_done(f"{stage.id}.{job}", quantity, stage.id, self.since(stage))
+
+    def versions(self, stage: Stage) -> list[tuple[date, Stage]]:
+        """The stage as its settings were, each with the day from which they held, oldest first."""
+        return self._versions.get(stage.id, []) or [(date.min, stage)]
+
+    def recorded(self, stage: Stage, job: str) -> bool:
+        """Whether it is on record when a part was renewed: by the job, or with a stage whose day is known."""
+        return self.last_done(stage, job) is not None or stage.installed_on is not None
 
     def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
         """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first.
 
         A level read after a service stands for the state after it; one read before it is followed by the amount added.
+        A change of the stage's settings is a mark without either: up to it the old settings drew on the stock.
         """
         supplies = {stage.supplies.get(part, "") for part in parts} - {""}
         services = {event.id: event for event in self.history.services(f"{stage.id}.{job}")}
         found = [
-            Mark(one.on, one.taken.value, 0.0)
+            (one.on, one.event, Mark(one.on, one.taken.value, 0.0))
             for one in self.history.taken(quantity, stage.id)
             if one.event not in services or one.taken.moment == "before"
         ]
         for event in services.values():
             after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
             added = sum(amount for supply, amount in event.used.items() if supply in supplies)
-            found.append(Mark(event.on, after[-1] if after else None, added))
-        return sorted(found, key=lambda mark: mark.on)
+            found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added)))
+        found += [(on, 0, Mark(on, None, 0.0)) for on, _ in self.versions(stage)[1:]]
+        return [mark for _, _, mark in sorted(found, key=itemgetter(0, 1))]
 
     def sure(self, supporting: date | None) -> Sure:
         """How far a date can be trusted, by the age of the reading that supports it."""

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from itertools import takewhile
 from math import exp
 
 import msgspec
 
 from model.clock import add_months
 from model.equipment.base import Job, Stock
+from model.equipment.neutralizer import Neutralizer
 from model.equipment.registry import AnyStage
 from model.forecast.chance import day_of_chance, expected_left
 from model.forecast.due import due_item
@@ -46,14 +48,40 @@ def needs(now: Situation, until: date, deviation: float = 0.0) -> tuple[Need, ..
     return tuple(sorted(found, key=lambda need: (need.on, need.task, need.supply)))
 
 
+def yearly(now: Situation) -> tuple[Need, ...]:
+    """The next need of every part that a job takes, however far away: what its yearly rate is read from."""
+    return tuple(
+        need
+        for stage in now.house.stages
+        for job in now.jobs(stage)
+        if job.parts and not job.on_event
+        for need in _first_of_each(_of_job(now, stage, job, date.max, 0.0))
+    )
+
+
+def _first_of_each(path: Iterator[Need]) -> Iterator[Need]:
+    """The needs of the first day only."""
+    first = next(path, None)
+    if first is not None:
+        yield first
+        yield from takewhile(lambda need: need.on == first.on, path)
+
+
 def unsupplied(now: Situation) -> tuple[str, ...]:
-    """Parts that jobs take but for which the stage names no supply: "softener: salt"."""
+    """Parts that jobs take but for which the stage names no supply on the list: "softener: salt"."""
+    known = {supply.id for supply in now.house.supplies}
     return tuple(
         f"{stage.id}: {part.replace('_', ' ')}"
         for stage in now.house.stages
-        for part in sorted({part for job in now.jobs(stage) if not job.on_event for part in job.parts})
-        if part not in stage.supplies
+        for part in sorted(_taken(now, stage))
+        if stage.supplies.get(part) not in known
     )
+
+
+def _taken(now: Situation, stage: AnyStage) -> set[str]:
+    """Parts that the dated jobs of a stage take, leaving out a medium of which there is none in the bed."""
+    parts = {part for job in now.jobs(stage) if not job.on_event for part in job.parts}
+    return parts - {"magnesia"} if isinstance(stage, Neutralizer) and stage.magnesia_share <= 0 else parts
 
 
 def _of_job(now: Situation, stage: AnyStage, job: Job, until: date, deviation: float) -> Iterator[Need]:
@@ -97,6 +125,8 @@ def _by_calendar(first: date, job: Job, today: date) -> Iterator[tuple[date, flo
     months = 12 if job.season else job.months
     on = max(first, today)
     for _ in range(MOST_REFILLS):
+        if on.year >= 9000:
+            return
         later = add_months(on, months) if months else on + timedelta(days=max(job.days, 1))
         yield on, float((later - on).days)
         on = later
@@ -118,6 +148,8 @@ def _by_stock(
     on = max(min(on, item.cap_on or date.max), now.today)
     usable = max(stock.full - margin, 0.05 * stock.full)
     for _ in range(MOST_REFILLS):
+        if on.year >= 9000:
+            return
         later = _reached(now, msgspec.structs.replace(drawn, since=on, left=usable)) or date.max
         later = max(min(later, _cap(on, job)), min(on, date.max - timedelta(days=1)) + timedelta(days=1))
         yield on, float((later - on).days)
@@ -129,4 +161,7 @@ def _reached(now: Situation, stock: Stock) -> date | None:
 
 
 def _cap(on: date, job: Job) -> date:
-    return add_months(on, job.months) if job.months and on.year < 9000 else date.max
+    if on.year >= 9000:
+        return date.max
+    by_days = on + timedelta(days=job.days) if job.days else date.max
+    return min(add_months(on, job.months), by_days) if job.months else by_days

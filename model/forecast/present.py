@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import msgspec
 
+from model.equipment.base import Stage
 from model.errors import BadInput
 from model.home import Home, House
 from model.records.events import AnyEvent, Setting, StageAdded, StageRemoved, SupplyAdded
@@ -24,6 +25,24 @@ def present(home: Home, today: date) -> House:
         except BadInput:
             continue
     return house
+
+
+def settings_changed(home: Home, today: date) -> list[tuple[date, House]]:
+    """The days on which a setting changed, oldest first, each with the house as it stood before."""
+    days = sorted({one.on for one in _standing_changes(home.events, today) if isinstance(one, Setting)})
+    return [(on, present(home, on - timedelta(days=1))) for on in days]
+
+
+def stage_versions(changes: list[tuple[date, House]], stage: Stage) -> list[tuple[date, Stage]]:
+    """A stage as its settings were, each with the day from which they held; from its first day the oldest."""
+    found: list[tuple[date, Stage]] = []
+    since = date.min
+    before = [(on, next((one for one in house.stages if one.id == stage.id), None)) for on, house in changes]
+    for on, version in [*before, (date.max, stage)]:
+        if version is not None and (not found or found[-1][1] != version):
+            found.append((since, version))
+        since = on
+    return found
 
 
 def _standing_changes(events: tuple[AnyEvent, ...], today: date) -> list[AnyEvent]:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from functools import cached_property
 
 import msgspec
 
 from model.equipment.base import Job, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
-from model.equipment.softener import Softener, regenerations_per_litre
+from model.equipment.softener import Softener, regenerations_per_litre, resin_years
 from model.forecast.demand import Demand
 from model.forecast.known import Known
-from model.forecast.present import present
+from model.forecast.present import present, settings_changed, stage_versions
 from model.forecast.source import planned_nitrate_mg_l_n, source_water
 from model.forecast.train import Carried, carry
+from model.errors import BadInput
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.history import History
@@ -28,27 +30,43 @@ class Situation:
         self.today = today
         self.house: House = present(home, today)
         self.history = History(home.events, today)
-        self.demand = Demand(self.house, self.history, self._earliest())
+        changes = settings_changed(home, today)
+        self._people = tuple((on, before.people) for on, before in reversed(changes))
+        self.demand = Demand(self.house, self.history, self._earliest(), self._people)
         self.source: Sample | None = source_water(self.history)
-        self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history)
+        self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history, self.house.plan_nitrate)
         self.carried: Carried = carry(self.house, self.history, self.source)
         fed = carry(self.house, self.history, self._planned_source()).fed
-        self.known = Known(self.house, self.history, self.demand, fed, self.carried.treated)
+        versions = {stage.id: stage_versions(changes, stage) for stage in self.house.stages}
+        self.known = Known(self.house, self.history, self.demand, fed, self.carried.treated, versions)
         self.known.regenerations = self._regenerations()
         self.items: dict[str, Due | None] = {}
-        self.stocks: dict[str, tuple[Stock, ...]] = {
-            stage.id: stocks(stage, self.known)
-            for stage in self.house.stages
-            if (stocks := KINDS[kind_of(stage)].stocks) is not None
-        }
+        self.problems: list[tuple[str, str]] = []
+        self.stocks = {stage.id: self._stocks(stage) for stage in self.house.stages}
 
     def _earliest(self) -> date:
         """The first day from which water use may be asked."""
         days = [self.house.started, *(stage.installed_on for stage in self.house.stages if stage.installed_on)]
         return max(min(days), self.today - timedelta(days=3660))
 
+    def _stocks(self, stage: AnyStage) -> tuple[Stock, ...]:
+        """What a stage uses up; nothing, and a problem to be told, where its settings cannot be reckoned with."""
+        stocks = KINDS[kind_of(stage)].stocks
+        if stocks is None:
+            return ()
+        try:
+            return stocks(stage, self.known)
+        except BadInput as problem:
+            self.problems.append((stage.id, str(problem)))
+            return ()
+
+    @cached_property
+    def unread_demand(self) -> Demand:
+        """Water use as if the meter had never been read: what protects health is never later than this says."""
+        return Demand(self.house, self.history, self._earliest(), self._people, read_meter=False)
+
     def _planned_source(self) -> Sample | None:
-        """The source with the nitrate that is planned on: the worst of two years, never averaged away."""
+        """The source with the nitrate that is planned on, never an average."""
         if self.source is None or self.planned_nitrate_mg_l_n is None:
             return self.source
         return msgspec.structs.replace(self.source, nitrate_mg_l_n=self.planned_nitrate_mg_l_n)
@@ -56,7 +74,8 @@ class Situation:
     def _regenerations(self) -> float:
         for stage in self.house.stages:
             if isinstance(stage, Softener):
-                per_litre, per_day = regenerations_per_litre(stage, self.known.fed(stage), self.demand.per_day())
+                fed, years = self.known.fed(stage), resin_years(stage, self.known)
+                per_litre, per_day = regenerations_per_litre(stage, fed, self.demand.per_day(), years)
                 return per_litre + per_day / max(self.demand.per_day(), 1.0)
         return 0.0
 

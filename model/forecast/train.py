@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from model.equipment.registry import KINDS, AnyStage, kind_of
+from model.errors import BadInput
 from model.home import House
 from model.records.history import History
 from model.water.sample import Sample
@@ -35,4 +36,10 @@ def carry(house: House, history: History, source: Sample | None) -> Carried:
 
 def _after(stage: AnyStage, fed: Sample | None, history: History, outlet: str) -> Sample | None:
     treat = KINDS[kind_of(stage)].treat
-    return fed if fed is None or treat is None else treat(stage, fed, history, outlet)
+    if fed is None or treat is None:
+        return fed
+    try:
+        return treat(stage, fed, history, outlet)
+    except BadInput:
+        # Settings or readings that make no sense together: what leaves the stage is then not known.
+        return None

@@ -7,9 +7,10 @@ from datetime import date
 
 from model.errors import BadInput
 from model.home import House
+from model.records.bounds import top
 from model.records.events import Taken
 from model.records.points import canonical_point
-from model.records.quantities import QUANTITIES, Quantity, show_quantity
+from model.records.quantities import QUANTITIES, Quantity, show_quantity, show_taken
 from model.units import System, show
 
 Past = Sequence[tuple[date, Taken]]
@@ -32,6 +33,7 @@ _MANY_TIMES = 3.0
 _SAME_DEPTH_CM = 0.5
 _SAME_DEPTH_DAYS = 10
 _HOURS_A_DAY = 24.0
+_NEVER_ZERO = frozenset({"nitrate", "nitrite"})
 _NEVER_FALLS = {"lamp_hours": "a new lamp or a reset counter", "regenerations": "a reset counter"}
 _LOWER_THAN = (
     ("pressure_out", "pressure_in"),
@@ -59,6 +61,7 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
     found = (
         _unusual(quantity, taken, house.units),
         _unlike_last(quantity, taken, same, house.units),
+        _bare_zero(quantity, taken),
         _stuck_salt(taken, same, on, house.units),
         _counter(quantity, taken, same, on, house.units),
         _meter_rate(taken, same, on, house.units),
@@ -69,10 +72,10 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
 
 def _unusual(quantity: Quantity, taken: Taken, system: System) -> str:
     low, high = quantity.unlikely_below, quantity.unlikely_above
-    said = show_quantity(taken.quantity, taken.value, system, taken.qualifier)
+    said = show_taken(taken, system)
     if low is not None and taken.value < low and taken.qualifier != ">":
         return f"{quantity.title} {said} is unusually low: seldom below {show(low, quantity.dimension, system)}."
-    if high is not None and taken.value > high and taken.qualifier != "<":
+    if high is not None and top(taken) > high and taken.qualifier != "<":
         return f"{quantity.title} {said} is unusually high: seldom above {show(high, quantity.dimension, system)}."
     return ""
 
@@ -82,10 +85,16 @@ def _unlike_last(quantity: Quantity, taken: Taken, same: Past, system: System) -
     if not exact or taken.qualifier != "=":
         return ""
     day, last = exact[-1]
-    if not _far(quantity.dimension, taken.value, last.value):
+    if not _far(quantity.dimension, *_nearest(taken, last)):
         return ""
-    now, then = (show_quantity(taken.quantity, value, system) for value in (taken.value, last.value))
+    now, then = (show_taken(one, system) for one in (taken, last))
     return f"{quantity.title} {now} is far from the last one, {then} on {day}: check the unit, or read again."
+
+
+def _nearest(one: Taken, other: Taken) -> tuple[float, float]:
+    """The two values closest to each other, where one or both are intervals; the same one where they overlap."""
+    here = min(max(one.value, other.value), top(one))
+    return here, min(max(here, other.value), top(other))
 
 
 def _far(dimension: str, value: float, last: float) -> bool:
@@ -95,6 +104,13 @@ def _far(dimension: str, value: float, last: float) -> bool:
         return False
     low, high = sorted((value, last))
     return high > _MANY_TIMES * max(low, _NOISE[dimension])
+
+
+def _bare_zero(quantity: Quantity, taken: Taken) -> str:
+    """A test that shows nothing says "less than its first mark", never 0."""
+    if quantity.id not in _NEVER_ZERO or top(taken) > 0.0 or taken.qualifier != "=":
+        return ""
+    return f"No test shows {quantity.name} of 0: better write < and the lowest mark of the test, as <1."
 
 
 def _stuck_salt(taken: Taken, same: Past, on: date, system: System) -> str:

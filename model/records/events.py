@@ -15,6 +15,7 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
 
     `value` is in the quantity's own unit (see `model.records.quantities`); `point` is a point of the train
     ("source", "after_softener", "tap", "ro", "hose") or, for a quantity of one stage, that stage's id.
+    `high`, for a colour pad, says that the value lies between `value` and `high`, in the same unit.
     `entered` keeps what was typed, with its unit. `moment` says whether a reading taken with a service was taken
     before or after the work.
     """
@@ -26,18 +27,23 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
     entered: str = ""
     method: str = ""
     moment: Literal["", "before", "after"] = ""
+    high: float | None = None
 
 
 class Event(
     msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, tag_field="kind"
 ):
-    """Common to all events. `id` and `at` are given by the repository; `on` is the day it happened."""
+    """Common to all events. `id`, `at` and `group` are given by the repository; `on` is the day it happened.
+
+    `group` is the id of the first of several events recorded in one go, which are taken back in one go; 0 alone.
+    """
 
     on: date
     id: int = 0
     at: str = ""
     by: str = ""
     note: str = ""
+    group: int = 0
 
 
 class Service(Event, frozen=True, kw_only=True, tag="service"):

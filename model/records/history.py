@@ -17,6 +17,7 @@ from model.records.events import (
     Service,
     Taken,
 )
+from model.records.quantities import can_be
 
 E = TypeVar("E", bound=AnyEvent)
 
@@ -41,15 +42,19 @@ def voided(events: Iterable[AnyEvent]) -> frozenset[int]:
 
 
 class History:
-    """What stands of the log as of `today`, by kind and by quantity, each in order of day."""
+    """What stands of the log as of `today`, by kind and by quantity, each in order of day.
+
+    `impossible` holds values that cannot be, which only a file changed by hand can have; they count nowhere else.
+    """
 
     def __init__(self, events: tuple[AnyEvent, ...], today: date) -> None:
         gone = voided(events)
         self.today = today
+        self.impossible: list[Dated] = []
         self._by_kind: dict[type, list[AnyEvent]] = {}
         self._by_quantity: dict[str, list[Dated]] = {}
         self._services: dict[str, list[Service]] = {}
-        for event in sorted(events, key=attrgetter("on")):
+        for event in sorted(events, key=attrgetter("on", "id")):
             if event.id not in gone and (event.on <= today or type(event) is Absence):
                 self._file(event)
 
@@ -65,7 +70,11 @@ class History:
 
     def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
         for one in taken:
-            self._by_quantity.setdefault(one.quantity, []).append(Dated(event.on, one, event.id, from_lab))
+            dated = Dated(event.on, one, event.id, from_lab)
+            if can_be(one.quantity, one.value):
+                self._by_quantity.setdefault(one.quantity, []).append(dated)
+            else:
+                self.impossible.append(dated)
 
     def of(self, kind: type[E]) -> list[E]:
         """Standing events of one kind, oldest first."""
@@ -79,6 +88,25 @@ class History:
         """The day a task was last done, or None."""
         done = self.services(task)
         return done[-1].on if done else None
+
+    def every_taken(self) -> list[tuple[date, Taken]]:
+        """All that was measured, of any quantity, with its day."""
+        return [(one.on, one.taken) for rows in self._by_quantity.values() for one in rows]
+
+    def since_done(self, task: str, quantity: str, point: str, start: date) -> list[Dated]:
+        """Readings of a quantity since a task was last done, or since `start`, oldest first.
+
+        What was read before the work, on its day or with it, belongs to what was there before.
+        """
+        done = self.services(task)
+        if not done:
+            return [one for one in self.taken(quantity, point) if one.on >= start]
+        last = (done[-1].on, done[-1].id)
+        return [
+            one
+            for one in self.taken(quantity, point)
+            if (one.on, one.event) > last or ((one.on, one.event) == last and one.taken.moment != "before")
+        ]
 
     def taken(self, quantity: str, point: str | None = None) -> list[Dated]:
         """Readings and laboratory results of one quantity, at one point or anywhere, oldest first."""
@@ -95,6 +123,5 @@ class History:
         pauses = [one for one in self.of(PausedService) if one.task == task]
         if not pauses:
             return None
-        last = pauses[-1]
-        done = self.services(task)
-        return None if done and done[-1].id > last.id else last
+        last = max(pauses, key=attrgetter("id"))
+        return None if any(done.id > last.id for done in self.services(task)) else last

@@ -32,6 +32,8 @@ __all__ = [
 _BOUNDED = frozenset(
     {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity"}
 )
+_ON_PADS = frozenset({"nitrate", "nitrite", "hardness", "alkalinity", "pH", "iron"})
+_DASHES = str.maketrans("–—‒", "---")
 _ABSENT = frozenset({"absent", "a", "negative", "neg", "not detected", "not present", "none", "nd", "no"})
 _PRESENT = frozenset({"present", "p", "positive", "pos", "detected", "yes"})
 _BELOW_DETECTION = frozenset({"nd", "bdl", "not detected", "non-detect", "none detected", "absent", "trace"})
@@ -45,7 +47,8 @@ def take(house: House, quantity: str, value: str, unit: str | None = None, point
     Args:
         house: the house as it stands; gives stages, points and the unit assumed.
         quantity: name of the quantity, any case.
-        value: a number, with "<" or ">" for a concentration, "present" or "absent" for bacteria; may hold the unit.
+        value: a number, with "<" or ">" for a concentration, "5-10" for a colour pad between two numbers, "present"
+            or "absent" for bacteria; may hold the unit.
         unit: unit as typed; None for the house's own display unit.
         point: point or stage as typed; None for the quantity's usual place.
 
@@ -67,7 +70,7 @@ def measure(quantity: Quantity, value: str, unit: str | None, point: str, system
 
     Args:
         quantity: what was measured.
-        value: as typed or as a laboratory writes it ("<0.05", "present", "TNTC").
+        value: as typed or as a laboratory writes it ("<0.05", "present", "TNTC"), or an interval ("5-10").
         unit: as typed; None or empty for the display unit of `system`.
         point: id of the point or stage.
         system: None where every unit must be stated, as in a file.
@@ -81,6 +84,9 @@ def measure(quantity: Quantity, value: str, unit: str | None, point: str, system
     word = _word(quantity, value, unit or "", point)
     if word is not None:
         return word
+    ends = _pad_ends(quantity, number)
+    if ends is not None:
+        return _pad(quantity, ends, (written or "").strip() or _assumed_unit(quantity, system), point, system)
     qualifier, digits = _qualified(quantity, number)
     parsed = parse_number(digits)
     meant = (written or "").strip() or _assumed_unit(quantity, system)
@@ -90,6 +96,36 @@ def measure(quantity: Quantity, value: str, unit: str | None, point: str, system
     _check_possible(quantity, taken, system or "metric")
     _check_comma(quantity, taken, digits)
     return _bacteria(taken) if quantity.dimension == "organisms" else taken
+
+
+def _pad_ends(quantity: Quantity, number: str) -> tuple[str, str] | None:
+    """The two numbers of "5-10", None where it is not an interval. The dash of "1e-5" and a minus join no numbers."""
+    if quantity.id not in _ON_PADS:
+        return None
+    text = number.strip().translate(_DASHES)
+    for at, letter in enumerate(text):
+        low, high = text[:at].rstrip(), text[at + 1 :].lstrip()
+        if letter == "-" and low[-1:].isdigit() and high[:1].isdigit():
+            return low, high
+    return None
+
+
+def _pad(quantity: Quantity, ends: tuple[str, str], unit: str, point: str, system: System | None) -> Taken:
+    """A colour between two pads: the value lies somewhere from the lower to the upper number."""
+    if ends[0][0] in "<>":
+        raise BadInput(f"{echo('-'.join(ends))} is a bound and an interval at once.", "Write <5, or 5-10.")
+    low, high = (measure(quantity, end, unit, point, system) for end in ends)
+    if high.high is not None:
+        raise BadInput(
+            f"{echo('-'.join(ends))} has more than two ends.", "Write the two numbers of the colours, as 5-10."
+        )
+    if high.value < low.value:
+        raise BadInput(
+            f"{echo('-'.join(ends))} runs backwards.", f"Write the smaller number first: {ends[1]}-{ends[0]}."
+        )
+    entered = " ".join(f"{ends[0]}-{ends[1]} {unit}".split())
+    top = high.value if high.value > low.value else None
+    return Taken(quantity=quantity.id, value=low.value, point=point, entered=entered, high=top)
 
 
 def _word(quantity: Quantity, value: str, unit: str, point: str) -> Taken | None:

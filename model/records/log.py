@@ -64,16 +64,39 @@ def last_event(home: Home) -> AnyEvent | None:
     return max(standing, key=lambda event: event.id, default=None)
 
 
+def recorded_with(home: Home, event: AnyEvent) -> tuple[AnyEvent, ...]:
+    """An event and what was recorded in one go with it and still stands, in that order."""
+    gone = voided(home.events)
+    return tuple(
+        one
+        for one in home.events
+        if one.id == event.id or (event.group and one.group == event.group and one.id not in gone)
+    )
+
+
+def taking_back(home: Home, event: AnyEvent, on: date) -> tuple[Correction, ...]:
+    """The corrections that take an event back, with all that was recorded in one go with it."""
+    named = _named(home)
+    return tuple(
+        Correction(on=on, voids=one.id, note=": ".join(describe(one, named))) for one in recorded_with(home, event)
+    )
+
+
 def find_event(home: Home, number: int) -> AnyEvent | None:
     """The event of that id, or None."""
     return next((event for event in home.events if event.id == number), None)
 
 
 def taken_in_words(taken: Taken) -> str:
-    """One measured quantity as it was entered."""
-    said = taken.entered or f"{taken.value:g}"
+    """One measured quantity as it was entered, with its place."""
+    return f"{_measured(taken)} at {taken.point.replace('_', ' ')}"
+
+
+def _measured(taken: Taken) -> str:
+    """A quantity and its value: a bound with its sign, a pad as an interval."""
+    said = taken.entered or f"{taken.value:g}" + ("" if taken.high is None else f"-{taken.high:g}")
     mark = taken.qualifier if taken.qualifier != "=" and not said.startswith(taken.qualifier) else ""
-    return f"{taken.quantity.replace('_', ' ')} {mark}{said} at {taken.point.replace('_', ' ')}"
+    return f"{taken.quantity.replace('_', ' ')} {mark}{said}"
 
 
 def describe(event: AnyEvent, named: Names | None = None) -> tuple[str, str]:
@@ -90,9 +113,7 @@ def _words(event: AnyEvent, named: Names) -> tuple[str, str]:
     if isinstance(event, Reading):
         return "Reading", taken_in_words(event.taken)
     if isinstance(event, LabReport):
-        return f"Laboratory report, {event.point}", ", ".join(
-            f"{one.quantity} {one.entered or format(one.value, 'g')}" for one in event.taken
-        )
+        return f"Laboratory report, {event.point.replace('_', ' ')}", ", ".join(_measured(one) for one in event.taken)
     if isinstance(event, Purchase):
         paid = f" for {event.price:.2f}" if event.price is not None else ""
         return "Bought", _counted(event.supply, event.quantity, named) + paid

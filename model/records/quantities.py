@@ -215,6 +215,13 @@ _ALSO = {"total_dissolved_solids": "tds", "ph_value": "pH", "e._coli": "e_coli",
 _BY_NAME = {quantity.id.casefold(): quantity for quantity in _ALL} | {k: QUANTITIES[v] for k, v in _ALSO.items()}
 
 
+def can_be(quantity: str, value: float) -> bool:
+    """Whether a value, in the unit used inside, lies where that quantity can; nothing below 0 or not finite can."""
+    known = QUANTITIES.get(quantity)
+    highest = 1e12 if known is None or known.impossible_above is None else known.impossible_above
+    return 0.0 <= value <= highest * 1.000001
+
+
 def find_quantity(name: str) -> Quantity:
     """The quantity meant by a name as typed: case does not matter, nor spaces and hyphens for underscores.
 
@@ -253,5 +260,9 @@ def show_quantity(quantity: str, value: float, system: System, qualifier: Qualif
 
 
 def show_taken(taken: Taken, system: System) -> str:
-    """A measured quantity for people, as `show_quantity`."""
-    return show_quantity(taken.quantity, taken.value, system, taken.qualifier)
+    """A measured quantity for people, as `show_quantity`; an interval as "5-10 mg/L as N"."""
+    low = show_quantity(taken.quantity, taken.value, system, taken.qualifier)
+    if taken.high is None or taken.high <= taken.value:
+        return low
+    high = show_quantity(taken.quantity, taken.high, system)
+    return f"{low.partition(' ')[0]}-{high}"

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from model.home import Home, House
-from model.records.events import AnyEvent, Correction, PausedService, Service
+from model.records.events import AnyEvent, Correction, PausedService, Reading, Service
+from model.records.quantities import can_be
 from model.store.codec import contents
 from model.store.problem import Problem
 
@@ -36,10 +37,18 @@ def _same_ids(house: House) -> Iterable[Problem]:
 def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
     if isinstance(event, Correction) and event.voids not in ids:
         yield Problem(f"event {event.id}", f"it takes back event {event.voids}, which is not there.")
+    yield from _odd_values(event)
     if isinstance(event, Service | PausedService) and not _is_task(event.task):
         yield Problem(
             f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check."
         )
+
+
+def _odd_values(event: AnyEvent) -> Iterable[Problem]:
+    taken = (event.taken,) if isinstance(event, Reading) else getattr(event, "taken", ())
+    for one in taken:
+        if not can_be(one.quantity, one.value):
+            yield Problem(f"event {event.id}", f"{one.quantity} {one.value:g} cannot be; it is left out of everything.")
 
 
 def _is_task(task: str) -> bool:

@@ -19,8 +19,9 @@ def numbered_after(recorded: Sequence[AnyEvent], events: Iterable[AnyEvent], by:
         by: who records; the login name where None.
     """
     first = max([one.id for one in recorded], default=0) + 1
-    at, author = _now(), _login() if by is None else by
-    return [replace(one, id=number, at=at, by=one.by or author) for number, one in enumerate(events, first)]
+    at, author, new = _now(), _login() if by is None else by, list(events)
+    group = first if len(new) > 1 else 0
+    return [replace(one, id=number, at=at, by=one.by or author, group=group) for number, one in enumerate(new, first)]
 
 
 def numbered_once(events: Iterable[AnyEvent], by: str | None) -> list[AnyEvent]:

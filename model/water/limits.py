@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import isfinite
 
 from model.errors import BadInput
@@ -9,6 +10,7 @@ from model.plan_types import Alert, Level
 from model.water.balance import tds_mg_l
 from model.water.constants import CACO3_MG_PER_MEQ, NITRATE_G_PER_MOL, NITROGEN_G_PER_MOL
 from model.water.sample import Sample
+from model.water.traces import ASK, bacteria_alerts, trace_alerts
 
 NITRATE_LIMIT_MG_L_N = 10.0
 """Federal limit [mg/L as N]. Source: MassDEP ORS 1996; 40 CFR 141."""
@@ -19,13 +21,15 @@ NITRATE_ACTION_MG_L_N = 5.0
 SODIUM_RESTRICTED_MG_L = 20.0
 """For people held to 500 mg of sodium a day. Source: EPA sodium guidance (EPA 822-R-03-006)."""
 
+GLASS_L, DRUNK_L_PER_DAY = 0.25, 2.0
+"""A glass [L], and what an adult drinks in a day [L] (EPA sodium guidance, EPA 822-R-03-006)."""
+
 PH_LOW, PH_HIGH = 6.5, 8.5
 IRON_MG_L, MANGANESE_MG_L = 0.3, 0.05
 SULFATE_MG_L = CHLORIDE_MG_L = 250.0
 TDS_MG_L = 500.0
 """The secondary limits, which nobody enforces. Source: 40 CFR 143.3."""
 
-_ASK = "Have a certified lab confirm it and follow your health authority."
 _SECONDARY = "secondary limit, 40 CFR 143.3"
 _PER_MG_N = {
     "N": 1.0,
@@ -47,22 +51,36 @@ def nitrate_mg_l_n(value: float, basis: str) -> float:
     return value * _PER_MG_N[basis]
 
 
+def sodium_mg_per_glass(sodium_mg_l: float) -> float:
+    """Sodium in a glass of 250 mL [mg] of water with so much [mg/L]. Source: identity."""
+    return sodium_mg_l * GLASS_L
+
+
+def sodium_mg_per_day(sodium_mg_l: float) -> float:
+    """Sodium that drinking 2 L a day brings [mg/day] at so much [mg/L]. Source: 2 L a day, EPA 822-R-03-006."""
+    return sodium_mg_l * DRUNK_L_PER_DAY
+
+
 def limit_alerts(
     point: str,
     sample: Sample,
     coliform_present: bool | None,
     is_drinking: bool,
     nitrate_action_mg_l_n: float = NITRATE_ACTION_MG_L_N,
+    measured: Mapping[str, float] | None = None,
+    e_coli_present: bool | None = None,
 ) -> tuple[Alert, ...]:
     """What is wrong with the water at `point`, worst first; coliform bacteria come before everything.
 
-    `coliform_present` is None where it was never tested. Where nobody drinks (`is_drinking` False) bacteria and
-    nitrate are warnings and the limits on taste and sodium are left out. `nitrate_action_mg_l_n`: the owner's own
-    level [mg/L as N]. Where a number is only assumed the text says so.
+    `coliform_present` and `e_coli_present` are None where never tested. Where nobody drinks (`is_drinking` False)
+    bacteria and nitrate are warnings and the limits on taste and sodium are left out. `nitrate_action_mg_l_n`: the
+    owner's own level [mg/L as N]. `measured`: lead, copper, arsenic, uranium, fluoride [mg/L] and nitrite [mg/L as N],
+    as found at this very point. Where a number is only assumed the text says so.
     """
     found = [
-        *_coliform(coliform_present, is_drinking),
+        *bacteria_alerts(coliform_present, e_coli_present, is_drinking),
         *_nitrate(sample, is_drinking, nitrate_action_mg_l_n),
+        *trace_alerts(measured or {}, sample.pH, sample.nitrate_mg_l_n, is_drinking),
         *_pH(sample),
         *_secondary(sample, is_drinking),
         *(_sodium(sample) if is_drinking else ()),
@@ -70,27 +88,15 @@ def limit_alerts(
     return tuple(Alert(level=level, point=point, text=text) for level, text in found)
 
 
-def _coliform(present: bool | None, is_drinking: bool) -> list[tuple[Level, str]]:
-    if not present:
-        return []
-    if not is_drinking:
-        return [("warning", f"Coliform bacteria found here (goal: none, 40 CFR 141). Not for drinking. {_ASK}")]
-    text = (
-        "Coliform bacteria found: do not drink this water (goal: none, 40 CFR 141). Until it tests clean, use bottled "
-        f"water, or boiled water where nitrate is low. {_ASK}"
-    )
-    return [("danger", text)]
-
-
 def _nitrate(sample: Sample, is_drinking: bool, action: float) -> list[tuple[Level, str]]:
     nitrate = sample.nitrate_mg_l_n
     shown = f"Nitrate {nitrate:.1f} mg/L as N{_if_assumed(sample, 'nitrate_mg_l_n')}"
     if nitrate >= NITRATE_LIMIT_MG_L_N:
         if not is_drinking:
-            return [("warning", f"{shown}: at or above the limit of 10 (40 CFR 141). Not for drinking. {_ASK}")]
+            return [("warning", f"{shown}: at or above the limit of 10 (40 CFR 141). Not for drinking. {ASK}")]
         text = (
             f"{shown}: at or above the drinking limit of 10 (40 CFR 141). Never for infants under 6 months, nor for "
-            f"their formula. Do not boil it: boiling makes nitrate stronger. {_ASK}"
+            f"their formula. Do not boil it: boiling makes nitrate stronger. {ASK}"
         )
         return [("danger", text)]
     if is_drinking and nitrate >= action:
@@ -128,9 +134,11 @@ def _secondary(sample: Sample, is_drinking: bool) -> list[tuple[Level, str]]:
 def _sodium(sample: Sample) -> list[tuple[Level, str]]:
     if sample.sodium_mg_l <= SODIUM_RESTRICTED_MG_L:
         return []
+    glass, day = sodium_mg_per_glass(sample.sodium_mg_l), sodium_mg_per_day(sample.sodium_mg_l)
     text = (
-        f"Sodium {sample.sodium_mg_l:.0f} mg/L{_if_assumed(sample, 'sodium_mg_l')}: above 20, the EPA figure for "
-        "a diet held to 500 mg of sodium a day. On such a diet ask your doctor; no limit for others."
+        f"Sodium {sample.sodium_mg_l:.0f} mg/L{_if_assumed(sample, 'sodium_mg_l')}, {glass:.0f} mg in a glass of 250 "
+        f"mL and {day:.0f} mg in 2 L a day: above 20 mg/L, the EPA figure for a diet held to 500 mg of sodium a day. "
+        "On a restricted diet ask your doctor; no limit for others."
     )
     return [("note", text)]
 

@@ -18,7 +18,7 @@ MAGNESIA_PH_LIMIT = 10.0
 """pH near which hydrated magnesia stops dissolving (from memory; owner's default)."""
 
 _FIRST_MG_L = 50.0
-_MOST_MG_L = 4000.0
+_MOST_MG_L = 51_200.0
 
 
 class Dissolved(msgspec.Struct, frozen=True, kw_only=True):
@@ -51,7 +51,7 @@ def dose_for_ph(sample: Sample, target_pH: float, magnesia_share: float) -> tupl
     """CaCO3 and MgO [mmol/L] that bring `sample` to `target_pH`, dissolving in proportion to their masses.
 
     `magnesia_share` is the mass share of MgO, 0-1. The root of C(target, alkalinity + 2 dose) - C - CaCO3 = 0, which
-    rises with the dose. Zero where the water is at or above the target. Raises BadInput where no dose up to 4 g/L
+    rises with the dose. Zero where the water is at or above the target. Raises BadInput where no dose up to 51 g/L
     gets there. Source: stoichiometry as in `dissolve`.
     """
     if target_pH <= sample.pH:

@@ -88,7 +88,7 @@ def test_more_use_is_never_later(one: Stock, chance: float, times: float) -> Non
     assert _or_never(day_of_chance(more, STEADY, chance)) <= _or_never(day_of_chance(one, STEADY, chance))
 
 
-@given(stocks, chances, st.floats(1.0, 4.0))
+@given(stocks, st.sampled_from([0.01, 0.1, 0.5]), st.floats(1.0, 4.0))
 def test_more_left_is_never_earlier(one: Stock, chance: float, times: float) -> None:
     more = msgspec.structs.replace(one, left=one.left * times)
     assert _or_never(day_of_chance(more, STEADY, chance)) >= _or_never(day_of_chance(one, STEADY, chance))

@@ -37,6 +37,7 @@ TAKEN = st.builds(
     entered=WORDS,
     method=WORDS,
     moment=st.sampled_from(["", "before", "after"]),
+    high=st.none() | NUMBERS,
 )
 SEVERAL = st.lists(TAKEN, max_size=3).map(tuple)
 DESCRIPTION = st.dictionaries(WORDS, st.one_of(WORDS, NUMBERS, st.booleans(), st.none()), max_size=3)

@@ -11,6 +11,12 @@ from pathlib import Path
 from model import clock
 from model.records.typed import parse_date
 
+_CSV_FORM = """The first line says what the file is:
+  date,point,analyte,value,unit   a laboratory's results; value may be <0.05, >2419.6, present, absent, TNTC
+  date,reading,unit               what the water meter showed
+  date,use,unit                   water used since the row before
+A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file."""
+
 
 class Asked(argparse.Namespace):
     """What was asked: the common options, and the command's own."""
@@ -111,6 +117,10 @@ def _add_recording(
     away = _command(commands, common, "away", "record an absence", ("recording", "away"))
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
+    taken_in = _command(
+        commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
+    )
+    taken_in.add_argument("source", type=Path, metavar="FILE")
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("recording", "undo"))
     undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
 

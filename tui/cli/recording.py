@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -11,10 +12,11 @@ from model.errors import BadInput, UnknownName
 from model.forecast.parts import find_task, suggested_parts
 from model.forecast.present import present
 from model.home import Home, House, Supply
-from model.records.events import Absence, AnyEvent, Correction, Purchase, Reading, Service, Taken
+from model.records.events import Absence, AnyEvent, Purchase, Reading, Service, Taken
 from model.records.history import History, voided
-from model.records.intake import check_date, doubts, parse_amount, parse_date, parse_price, refuse_meter, take
-from model.records.log import describe, find_event, last_event
+from model.records.intake import check_date, doubts, parse_amount, parse_date, parse_price, take
+from model.records.log import describe, find_event, last_event, taking_back
+from model.records.meter_check import REPLACE_METER, check_meter
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES
 from tui.cli.home_file import print_json, repository, warn
@@ -33,11 +35,12 @@ def done(asked: Asked) -> int:
     house = present(home, asked.today)
     find_task(house, asked.task)
     _check_handles(asked)
+    taken = [_taken_with(text, asked.task, house) for text in asked.read]
     event = Service(
         on=on,
         task=asked.task,
         used=_used(asked, home, house),
-        taken=tuple(_taken_with(text, asked.task, home, house, on) for text in asked.read),
+        taken=tuple(_before_and_after(taken, asked.task, home, house, on, asked.today)),
         handles=asked.handles or "",
         accepted=asked.accept,
         note=asked.note,
@@ -77,7 +80,7 @@ def _supply(house: House, name: str) -> Supply:
     raise UnknownName(f"There is no supply {name!r}.", f"Supplies: {known}.")
 
 
-def _taken_with(text: str, task: str, home: Home, house: House, on: date) -> Taken:
+def _taken_with(text: str, task: str, house: House) -> Taken:
     """A reading taken with a service: where it says no point, after the stage (before the train for the well)."""
     name, equals, value = text.partition("=")
     if not equals:
@@ -92,9 +95,19 @@ def _taken_with(text: str, task: str, home: Home, house: House, on: date) -> Tak
         )
     elif quantity is not None and quantity.points.startswith("stage"):
         point = stage if quantity.points.endswith(f":{stage.rstrip('_0123456789')}") else None
-    taken = take(house, name.strip(), value, None, point)
-    _question(home, house, taken, on)
-    return msgspec.structs.replace(taken, moment="after")
+    return take(house, name.strip(), value, None, point)
+
+
+def _before_and_after(
+    taken: list[Taken], task: str, home: Home, house: House, on: date, today: date
+) -> Iterator[Taken]:
+    """The readings of a service: one given twice was read before the work and after it, one given once after it."""
+    for place, one in enumerate(taken):
+        same = (one.quantity, one.point)
+        first = any((other.quantity, other.point) == same for other in taken[place + 1 :])
+        if first or task != REPLACE_METER:
+            _question(home, house, one, on, today)
+        yield msgspec.structs.replace(one, moment="before" if first else "after")
 
 
 def read(asked: Asked) -> int:
@@ -103,31 +116,23 @@ def read(asked: Asked) -> int:
     home, on = store.load(), _day(asked)
     house = present(home, asked.today)
     taken = take(house, asked.quantity, asked.value, asked.unit, asked.point)
-    _question(home, house, taken, on)
+    _question(home, house, taken, on, asked.today)
     return _record(asked, store, Reading(on=on, taken=taken))
 
 
-def _question(home: Home, house: House, taken: Taken, on: date) -> None:
-    """Refuse what cannot be after the last readings; note what is only unlikely."""
-    history = History(home.events, on)
-    past = [(one.on, one.taken) for one in history.taken(taken.quantity, taken.point)]
-    if taken.quantity == "meter" and past:
-        _check_meter(history, house, taken, past[-1])
-    for doubt in doubts(house, taken, past, on):
+def _question(home: Home, house: House, taken: Taken, on: date, today: date) -> None:
+    """Refuse what cannot be beside the other readings; note what is only unlikely."""
+    history = History(home.events, today)
+    check_meter(house, history, taken, on)
+    for doubt in doubts(house, taken, history.every_taken(), on):
         warn(doubt)
-
-
-def _check_meter(history: History, house: House, taken: Taken, last: tuple[date, Taken]) -> None:
-    from model.records.events import MeterReplaced
-
-    if not any(one.on >= last[0] for one in history.of(MeterReplaced)):
-        refuse_meter(taken, last[1].value, house.meter_rolls_over_at_l, house.units)
 
 
 def buy(asked: Asked) -> int:
     """Record a purchase."""
     store = repository(asked)
     house = present(store.load(), asked.today)
+    check_date(_day(asked), asked.today, house.started)
     supply = _supply(house, asked.supply)
     price = None if asked.price is None else parse_price(asked.price, house.currency)
     quantity = parse_amount(asked.quantity, supply.unit)
@@ -155,7 +160,7 @@ def undo(asked: Asked) -> int:
         )
     if event.id in voided(home.events):
         raise BadInput(f"Event {event.id} was already taken back.", "To bring it back, undo the correction.")
-    return _record(asked, store, Correction(on=asked.today, voids=event.id, note=": ".join(describe(event))))
+    return _record(asked, store, *taking_back(home, event, asked.today))
 
 
 def _day(asked: Asked) -> date:
@@ -164,11 +169,13 @@ def _day(asked: Asked) -> date:
     return on
 
 
-def _record(asked: Asked, store: Repository, event: AnyEvent) -> int:
-    home = store.append(msgspec.structs.replace(event, by="wellward command"))
-    recorded = home.events[-1]
+def _record(asked: Asked, store: Repository, event: AnyEvent, *more: AnyEvent) -> int:
+    first, *others = (msgspec.structs.replace(one, by="wellward command") for one in (event, *more))
+    home = store.append(first, *others)
+    recorded = home.events[-1 - len(more)]
     if asked.json:
         print_json({"event": msgspec.to_builtins(recorded)})
     else:
-        print(f"Recorded as {recorded.id}: {': '.join(describe(recorded))}")
+        also = f" (and {len(more)} recorded with it)" if more else ""
+        print(f"Recorded as {recorded.id}: {': '.join(describe(recorded))}{also}")
     return 0

@@ -11,7 +11,7 @@ from model import clock
 from model.errors import BadInput
 from model.home import House
 from model.store.repository import Repository
-from tui.cli.home_file import path_of
+from tui.cli.home_file import path_of, print_json
 
 if TYPE_CHECKING:
     from tui.cli.parser import Asked
@@ -29,7 +29,10 @@ def demo(asked: Asked) -> int:
     """The sample home: copied to --copy, or opened on a copy that is thrown away afterwards."""
     if asked.copy is not None:
         copy_sample(asked.copy, asked.today)
-        print(f"The sample home is at {asked.copy}. Try: wellward due --file {asked.copy}")
+        if asked.json:
+            print_json({"copied": str(asked.copy)})
+        else:
+            print(f"The sample home is at {asked.copy}. Try: wellward due --file {asked.copy}")
         return 0
     with tempfile.TemporaryDirectory(prefix="wellward-demo-") as folder:
         path = Path(folder) / "home.json"

@@ -8,6 +8,7 @@ import msgspec
 
 from model.errors import BadInput
 from model.records.events import Service, Taken
+from model.records.meter_check import REPLACE_METER
 from model.records.typed import check_date, parse_date
 from tui import jobs
 from tui.dialogs.ask import Ask
@@ -105,7 +106,7 @@ def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str])
     on = parse_date(typed["on"], view.today)
     check_date(on, view.today)
     for one in taken:
-        jobs.check_meter(view, one, on)
+        jobs.check_count(view, one, on, new_meter=one.moment == "after" and screen.row.task == REPLACE_METER)
     used = {
         supply: amount
         for place, supply in enumerate(screen.suggested)

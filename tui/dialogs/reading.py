@@ -85,7 +85,7 @@ class ReadingForm(Form[Answer]):
         on_day = parse_date(typed["on"], self._view.today)
         check_date(on_day, self._view.today)
         taken = take(self._view.house, typed["quantity"], typed["value"], typed["unit"], typed["point"])
-        jobs.check_meter(self._view, taken, on_day)
+        jobs.check_count(self._view, taken, on_day)
         return Answer(taken, on_day, typed["note"].strip(), typed)
 
 

@@ -16,6 +16,7 @@ from model.equipment.registry import kind_of, title_of
 from model.errors import BadInput, WellwardError
 from model.forecast.parts import suggested_parts
 from model.records.events import Correction, PausedService
+from model.records.meter_check import REPLACE_METER
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
 from tui import jobs
 from tui.commands import Area, bindings
@@ -174,7 +175,8 @@ class JobScreen(AreaScreen):
             elif typed.strip():
                 ask = dict(self.asks())[field]
                 taken = jobs.take_asked(view, self.row.stage, ask, typed)
-                jobs.check_meter(view, taken, view.today)
+                new = moment == "after" and self.row.task == REPLACE_METER
+                jobs.check_count(view, taken, view.today, new_meter=new)
                 low, high = ask.sane
                 if not low <= taken.value <= high:
                     return f"Odd: {texts.expected(ask, view)}. Look again?"

@@ -40,7 +40,7 @@ def _row(row: Bar, names: int, words: int, room: int, top: float, ascii_only: bo
     name = fit(tidy(row.name), names)
     if room < 4:
         return f"{name} {row.words}"
-    drawn = _bar(row, room / top if top > 0 else 0.0, ascii_only)
+    drawn = _bar(row, room / top if top > 1e-9 else 0.0, ascii_only)
     return f"{name} {fit(drawn, room)}  {fit(row.words, words, 'right')}"
 
 

@@ -90,7 +90,7 @@ def mean_light_share(uvt_percent: float, path_cm: float = 1.0) -> float:
     if not 0.0 <= uvt_percent <= 100.0:
         raise BadInput(f"The transmittance must be from 0 to 100 %, not {uvt_percent:g}.")
     positive("light path", path_cm)
-    if uvt_percent == 0.0:
+    if uvt_percent / 100.0 == 0.0:  # the least floats round to nothing
         return 0.0
     absorbed = -log(uvt_percent / 100.0) * path_cm
     # Under 1e-9 the quotient is 1 to more digits than a float holds.

@@ -1,0 +1,75 @@
+"""Each drinking tap against published limits, and what else is to be known of the water today."""
+
+from __future__ import annotations
+
+import msgspec
+
+from model.equipment.registry import KINDS, kind_of
+from model.forecast.reports import stage_alerts
+from model.forecast.samples import sample_alerts
+from model.forecast.situation import Situation
+from model.plan_types import Alert, PointWater
+from model.water.limits import limit_alerts
+from model.water.traces import MEASURED, bacteria_alerts, trace_alerts
+
+_RANK = {"danger": 0, "warning": 1, "note": 2}
+
+
+def alerts(now: Situation, points: tuple[PointWater, ...]) -> tuple[Alert, ...]:
+    """Each drinking tap against the published limits, then what the log and the settings say; the worst first."""
+    found = [alert for point in points if _drunk(point) for alert in _limits(now, point)]
+    found += [Alert(level="note", point="source", text=problem) for problem in now.demand.problems]
+    found += [
+        Alert(level="warning", point=f"after_{stage}", text=f"{stage}: its settings cannot be reckoned with. {problem}")
+        for stage, problem in now.problems
+    ]
+    found += sample_alerts(now) + stage_alerts(now) + _raw_traces(now) + _unknown_source(now)
+    return tuple(sorted(found, key=lambda alert: (_RANK[alert.level], not alert.text.startswith("Coliform"))))
+
+
+def _drunk(point: PointWater) -> bool:
+    return point.point in ("tap", "ro") or point.point.startswith("reverse_osmosis")
+
+
+def _limits(now: Situation, point: PointWater) -> tuple[Alert, ...]:
+    """The water reckoned for a tap, with what was measured there; the worse of the two for nitrate."""
+    measured, (coliform, e_coli) = _measured(now, point.point), _present(now, point.point)
+    nitrate = measured.pop("nitrate", 0.0)
+    if point.sample is None:
+        told = [*bacteria_alerts(coliform, e_coli, True), *trace_alerts(measured, None, nitrate, True)]
+        return tuple(Alert(level=level, point=point.point, text=text) for level, text in told)
+    sample = msgspec.structs.replace(point.sample, nitrate_mg_l_n=max(point.sample.nitrate_mg_l_n, nitrate))
+    return limit_alerts(point.point, sample, coliform, True, measured=measured, e_coli_present=e_coli)
+
+
+def _measured(now: Situation, point: str) -> dict[str, float]:
+    """Newest values of what counts only where it was measured, the upper end of a colour; "less than" is not found."""
+    found = {name: now.history.newest(name, point) for name in (*MEASURED, "nitrate")}
+    seen = {name: one.taken for name, one in found.items() if one is not None and one.taken.qualifier != "<"}
+    return {name: max(one.value, one.high or 0.0) for name, one in seen.items()}
+
+
+def _raw_traces(now: Situation) -> list[Alert]:
+    """Metals and nitrite of the raw water that no tap was tested for since."""
+    measured = _measured(now, "source")
+    open_ = {name: value for name, value in measured.items() if now.history.newest(name, "tap") is None}
+    told = trace_alerts({name: value for name, value in open_.items() if name != "nitrate"}, None, None, False)
+    return [Alert(level=level, point="source", text=text) for level, text in told]
+
+
+def _present(now: Situation, point: str) -> tuple[bool | None, bool | None]:
+    """Whether the newest results of a point, of one day, found coliform and E. coli; None where never tested."""
+    results = [*now.history.taken("total_coliform", point), *now.history.taken("e_coli", point)]
+    last = max((one.on for one in results), default=None)
+    if last is None:
+        return None, None
+    seen = {one.taken.quantity: one.taken.value > 0 for one in results if one.on == last}
+    return seen.get("total_coliform", False), seen.get("e_coli", False)
+
+
+def _unknown_source(now: Situation) -> list[Alert]:
+    needs_water = [stage for stage in now.house.stages if KINDS[kind_of(stage)].treat is not None]
+    if now.source is not None or not needs_water:
+        return []
+    text = "Enter pH, alkalinity and hardness of the raw water: until then media, salt and taps cannot be reckoned."
+    return [Alert(level="note", point="source", text=text)]

@@ -1,0 +1,235 @@
+"""What counts as evidence, and in what order: same day, before and after, old part and new, changed settings."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from model.equipment.part import Part
+from model.equipment.softener import Softener
+from model.forecast.costs import cost_forecast
+from model.home import Home, Supply
+from model.plan import plan
+from model.records.events import (
+    Absence,
+    AnyEvent,
+    LabReport,
+    MeterReplaced,
+    PausedService,
+    Service,
+    Setting,
+)
+from tests.forecast.homes import (
+    STAGES,
+    SUPPLIES,
+    TODAY,
+    due,
+    due_on,
+    home,
+    house,
+    meter,
+    raw_water,
+    reading,
+    salt_filled,
+    taken,
+)
+
+LIVED: list[AnyEvent] = [raw_water(), *meter(500.0), salt_filled(date(2026, 11, 1), 50.0)]
+SALT, LAMP = "softener.refill_salt", "ultraviolet.replace_lamp"
+
+
+def _left(events: list[AnyEvent], task: str = SALT, **more: object) -> float:
+    remaining = due_on(events, task, **more).remaining
+    assert remaining is not None
+    return remaining.value
+
+
+@given(st.lists(st.floats(0.0, 20_000.0), min_size=1, max_size=4))
+@settings(max_examples=30, deadline=None)
+def test_no_row_of_hour_readings_makes_a_lamp_last_longer(hours: list[float]) -> None:
+    changed = Service(on=date(2026, 6, 1), task=LAMP)
+    read = [reading(date(2026, 11, 1 + k), "lamp_hours", value, "ultraviolet") for k, value in enumerate(hours)]
+    for count in range(len(read)):
+        before = due_on([*LIVED, changed, *read[:count]], LAMP).act_on
+        assert due_on([*LIVED, changed, *read[: count + 1]], LAMP).act_on <= before
+
+
+def test_the_old_lamps_hours_do_not_count_for_the_new_one() -> None:
+    old = taken("lamp_hours", 9100.0, "ultraviolet", moment="before")
+    changed = Service(on=TODAY, task=LAMP, taken=(old,))
+    assert _left([*LIVED, changed], LAMP) == pytest.approx(9000.0)
+
+
+def test_the_old_membranes_rejection_does_not_count_for_the_new_one() -> None:
+    old = (
+        taken("ro_feed_tds", 300.0, "reverse_osmosis", moment="before"),
+        taken("ro_product_tds", 90.0, "reverse_osmosis", moment="before"),
+    )
+    changed = Service(on=TODAY, task="reverse_osmosis.replace_membrane", taken=old)
+    numbers = plan(home(*LIVED, changed), TODAY).reports["reverse_osmosis"]
+    assert numbers["rejection"] == pytest.approx(0.93)
+
+
+def test_salt_put_in_and_measured_on_one_day_counts_once() -> None:
+    """20 kg, then the stick: what the stick says stands, whichever way it was entered."""
+    apart: list[AnyEvent] = [
+        Service(on=TODAY, task=SALT, used={"salt": 20.0}),
+        reading(TODAY, "salt_depth", 40.0, "softener"),
+    ]
+    only: list[AnyEvent] = [reading(TODAY, "salt_depth", 40.0, "softener")]
+    assert _left([*LIVED, *apart]) == pytest.approx(_left([*LIVED, *only]))
+    assert _left([*LIVED, *apart[::-1]]) == pytest.approx(_left([*LIVED, *only]) + 20.0)
+
+
+def _with(**changed: object) -> tuple[object, ...]:
+    return tuple(msgspec.structs.replace(one, **changed) if isinstance(one, Softener) else one for one in STAGES)
+
+
+@given(st.floats(200.0, 1500.0), st.floats(1.01, 2.0), st.floats(3.0, 20.0), st.integers(0, 60))
+@settings(max_examples=30, deadline=None)
+def test_more_use_never_postpones_salt_with_a_day_override_and_an_absence(
+    litres: float, times: float, days: float, away: int
+) -> None:
+    stages = _with(regenerate_every_days=days)
+    fixed: list[AnyEvent] = [
+        raw_water(),
+        salt_filled(date(2026, 11, 1), 50.0),
+        Absence(on=TODAY + timedelta(days=5), until=TODAY + timedelta(days=5 + away)),
+    ]
+    less = due_on([*fixed, *meter(litres)], SALT, stages=stages).act_on
+    # A day at most: more metered use of the past also narrows the window a little.
+    assert due_on([*fixed, *meter(litres * times)], SALT, stages=stages).act_on <= less + timedelta(days=1)
+
+
+def test_an_empty_house_still_regenerates_by_the_override() -> None:
+    """4 kg each 8 days is 0.5 kg a day, also with nobody at home: 30 days take 15 kg."""
+    stages = _with(regenerate_every_days=8.0)
+    away = Absence(on=date(2026, 10, 26), until=TODAY)
+    filled: list[AnyEvent] = [raw_water(), salt_filled(date(2026, 10, 26), 50.0), away]
+    kept: list[AnyEvent] = [raw_water(), salt_filled(TODAY, 50.0), away]
+    assert _left(kept, stages=stages) - _left(filled, stages=stages) == pytest.approx(15.0, abs=0.6)
+
+
+def test_a_new_dose_does_not_rewrite_the_salt_already_used() -> None:
+    """24 days at 4 kg each 4,000 L and 500 L a day are 12 kg, whatever the dose is set to today."""
+    filled: list[AnyEvent] = [*LIVED[:-1], salt_filled(TODAY - timedelta(days=24), 50.0)]
+    before = _left(filled)
+    halved = Setting(on=TODAY, path="stages.softener.salt_dose_kg", value=2.0, was=4.0)
+    assert _left([*filled, halved]) == pytest.approx(before, abs=1e-6)
+    assert due_on([*filled, halved], SALT).act_on > due_on(filled, SALT).act_on
+
+
+def test_more_people_from_today_do_not_rewrite_what_was_used() -> None:
+    filled: list[AnyEvent] = [raw_water(), salt_filled(TODAY - timedelta(days=24), 50.0)]
+    grown = Setting(on=TODAY, path="people", value=6.0, was=3.0)
+    assert _left([*filled, grown]) == pytest.approx(_left(filled), abs=1e-6)
+    assert due_on([*filled, grown], SALT).act_on < due_on(filled, SALT).act_on
+
+
+def test_a_new_household_is_taken_into_the_metered_level() -> None:
+    grown = Setting(on=TODAY, path="people", value=6.0, was=3.0)
+    known, before = plan(home(*LIVED, grown), TODAY), plan(home(*LIVED), TODAY)
+    assert known.litres_per_day / before.litres_per_day == pytest.approx(2.0, rel=0.05)
+
+
+def test_a_meter_replaced_on_the_day_it_was_read() -> None:
+    """900,000 to 905,000 in ten days, replaced that day, then 5,000 in ten more: 500 L a day throughout."""
+    events: list[AnyEvent] = [
+        reading(date(2026, 11, 1), "meter", 900_000.0, "house"),
+        reading(date(2026, 11, 11), "meter", 905_000.0, "house"),
+        MeterReplaced(on=date(2026, 11, 11), old_reading_l=905_000.0, new_reading_l=10.0),
+        reading(date(2026, 11, 21), "meter", 5_010.0, "house"),
+    ]
+    for rolls in (None, 1_000_000.0):
+        shown = plan(home(*events, meter_rolls_over_at_l=rolls), TODAY)
+        assert shown.litres_per_day == pytest.approx(plan(home(*meter(500.0)), TODAY).litres_per_day, rel=0.12)
+        assert not shown.alerts or "meter" not in shown.alerts[0].text
+
+
+def test_a_meter_replaced_by_the_job() -> None:
+    counts = (taken("meter", 905_000.0, "house", moment="before"), taken("meter", 10.0, "house", moment="after"))
+    by_job: list[AnyEvent] = [
+        reading(date(2026, 11, 1), "meter", 900_000.0, "house"),
+        Service(on=date(2026, 11, 11), task="well.replace_meter", taken=counts),
+        reading(date(2026, 11, 21), "meter", 5_010.0, "house"),
+    ]
+    replaced = MeterReplaced(on=date(2026, 11, 11), old_reading_l=905_000.0, new_reading_l=10.0)
+    by_event: list[AnyEvent] = [by_job[0], replaced, by_job[2]]
+    assert plan(home(*by_job), TODAY).litres_per_day == plan(home(*by_event), TODAY).litres_per_day
+
+
+def test_half_done_work_ends_with_the_finish_whatever_its_day() -> None:
+    paused = PausedService(on=TODAY, task=SALT, ticked=(0,))
+    finished = Service(on=TODAY - timedelta(days=3), task=SALT, used={"salt": 20.0})
+    later = Service(on=TODAY - timedelta(days=1), task=SALT, used={"salt": 20.0})
+    assert not due_on([*LIVED, later, paused, finished], SALT).paused
+
+
+@given(st.floats(0.0, 3000.0))
+@settings(max_examples=20, deadline=None)
+def test_no_meter_reading_postpones_a_part_that_protects_health(litres: float) -> None:
+    stages = (Part(id="part", life_l=200_000.0, protects_health=True),)
+    unread = due_on([], "part.replace", stages=stages).act_on
+    assert due_on(meter(litres), "part.replace", stages=stages).act_on <= unread
+
+
+def test_a_part_taken_as_new_is_a_guess_and_says_so() -> None:
+    item = due_on(LIVED, "sediment_filter.replace_cartridge")
+    assert item.sure == "guess"
+    assert any("no record" in line for line in item.why)
+
+
+def test_two_nitrates_of_one_day_count_as_the_worse() -> None:
+    both = [reading(TODAY, "nitrate", value, "after_softener") for value in (6.0, 2.0)]
+    for order in (both, both[::-1]):
+        points = {point.point: point for point in plan(home(*LIVED, *order), TODAY).points}
+        sample = points["tap"].sample
+        assert sample is not None
+        assert sample.nitrate_mg_l_n == pytest.approx(6.0)
+
+
+def test_more_nitrate_at_the_tap_than_in_the_well_is_not_capped() -> None:
+    raw = raw_water(nitrate=8.0)
+    lab = LabReport(on=date(2026, 11, 20), point="tap", taken=(taken("nitrate", 11.5, "tap"),))
+    shown = plan(home(raw, *meter(500.0), lab), TODAY)
+    sample = next(point.sample for point in shown.points if point.point == "tap")
+    assert sample is not None
+    assert sample.nitrate_mg_l_n == pytest.approx(11.5)
+    assert any(alert.level == "danger" and "itrate" in alert.text for alert in shown.alerts)
+
+
+def test_resin_and_media_of_the_slow_jobs_are_in_the_long_run() -> None:
+    resin = Supply(id="anion_resin", title="Anion resin", unit="L", pack=28.0, price=300.0)
+    stages = tuple(
+        msgspec.structs.replace(one, supplies={"salt": "salt", "anion_resin": "anion_resin"})
+        if isinstance(one, Softener)
+        else one
+        for one in STAGES
+    )
+    made = Home(house(stages, supplies=(*SUPPLIES, resin)), home(*LIVED).events)
+    (item,) = [one for one in cost_forecast(made, TODAY, 1).items if one.supply == "anion_resin"]
+    assert item.cash.expected == 0.0
+    # 28 L each 84 months at 300 a pack of 28 L: 300 / 7 years.
+    assert item.long_run_per_year == pytest.approx(300.0 / 7.0, rel=0.01)
+
+
+@given(st.integers(1, 60))
+@settings(max_examples=10, deadline=None)
+def test_the_long_run_is_the_same_for_any_window(months: int) -> None:
+    made = home(*LIVED)
+    assert cost_forecast(made, TODAY, months).long_run_per_year == pytest.approx(
+        cost_forecast(made, TODAY, 12).long_run_per_year
+    )
+
+
+def test_a_supply_that_is_not_on_the_list_is_named() -> None:
+    made = Home(house(supplies=()), home(*LIVED).events)
+    assert any("softener: salt" in note for note in cost_forecast(made, TODAY).notes)
+
+
+def test_the_first_thing_said_of_overdue_salt_needs_no_lamp() -> None:
+    assert due(plan(home(*LIVED), TODAY), SALT).health is False
