@@ -21,6 +21,7 @@ from model.equipment.relations.softener import (
     litres_between_regenerations,
     salt_kg_from_depth,
 )
+from model.records.bounds import for_health
 from model.records.history import History
 from model.water.balance import hardness_mg_l_caco3
 from model.water.sample import Sample
@@ -169,7 +170,7 @@ def leak_share(stage: Softener, history: History, outlet: str) -> float:
     if not after or raw is None or raw.taken.value <= 0:
         return stage.nitrate_leak_share
     newest = max(one.on for one in after)
-    worst = max(one.taken.high or one.taken.value for one in after if one.on == newest)
+    worst = max(for_health(one.taken) for one in after if one.on == newest)
     return float(worst / raw.taken.value)
 
 
@@ -198,7 +199,8 @@ def capacity_g(stage: Softener, years: float) -> float:
 
 def resin_years(stage: Softener, known: Evidence) -> float:
     """Age of the softening resin [year], since it was renewed or the softener put in (or the home written down)."""
-    return max((known.today - known.renewed(stage, "replace_resin")).days / 365.25, 0.0)
+    new = known.last_done(stage, "replace_resin") or stage.installed_on or known.since(stage)
+    return max((known.today - new).days / 365.25, 0.0)
 
 
 def run_length(stage: Softener, fed: Sample | None, years: float = 0.0) -> Run:

@@ -83,7 +83,8 @@ def _fouls(fed: Sample | None) -> bool:
 
 def stocks(stage: Ultraviolet, known: Evidence) -> tuple[Stock, ...]:
     """Lit hours left of the lamp. The hour meter can only shorten them: it may have been reset without a new lamp."""
-    since = known.renewed(stage, "replace_lamp")
+    # Of a lamp whose change nobody wrote down, the age of the unit is what is known.
+    since = known.last_done(stage, "replace_lamp") or stage.installed_on or known.since(stage)
     lit = max(version.lit_hours_per_day for _, version in known.versions(stage) if isinstance(version, Ultraviolet))
     left = stage.lamp_life_h - lit * (known.today - since).days
     read = known.read(stage, "lamp_hours", "replace_lamp")

@@ -63,12 +63,16 @@ JOBS = (
     Job(id="replace_pump", title="Replace the pump", months=144, basis="8 to 15 years, from memory; owner's default"),
 )
 
+MUCH_NITRATE_MG_L_N = 5.0
+"""Raw nitrate from which it is tested twice a year [mg/L as N]: half of the limit. Common practice, no source."""
+
 
 def jobs(stage: Well, fed: Sample | None) -> tuple[Job, ...]:
-    """The jobs of this well: in farmed land coliform and nitrate are tested twice a year.
+    """The jobs of this well: in farmed land coliform and nitrate are tested twice a year, and so is much nitrate.
 
-    Source: Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells.
+    Source: farmed land, Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells; raw nitrate at or
+    over half of the limit, common practice, no source.
     """
-    if not stage.farmed_land:
-        return JOBS
-    return with_interval(with_interval(JOBS, "coliform_test", months=6), "nitrate_test", months=6)
+    jobs = with_interval(JOBS, "coliform_test", months=6) if stage.farmed_land else JOBS
+    much = fed is not None and fed.nitrate_mg_l_n >= MUCH_NITRATE_MG_L_N
+    return with_interval(jobs, "nitrate_test", months=6) if stage.farmed_land or much else jobs

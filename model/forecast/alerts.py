@@ -8,8 +8,9 @@ from model.equipment.registry import KINDS, kind_of
 from model.forecast.reports import stage_alerts
 from model.forecast.samples import sample_alerts
 from model.forecast.situation import Situation
+from model.forecast.source import FIELDS
 from model.plan_types import Alert, PointWater
-from model.water.limits import limit_alerts
+from model.water.limits import NITRATE_LIMIT_MG_L_N, limit_alerts, nitrate_alerts
 from model.water.traces import MEASURED, bacteria_alerts, trace_alerts
 
 _RANK = {"danger": 0, "warning": 1, "note": 2}
@@ -23,7 +24,7 @@ def alerts(now: Situation, points: tuple[PointWater, ...]) -> tuple[Alert, ...]:
         Alert(level="warning", point=f"after_{stage}", text=f"{stage}: its settings cannot be reckoned with. {problem}")
         for stage, problem in now.problems
     ]
-    found += sample_alerts(now) + stage_alerts(now) + _raw_traces(now) + _unknown_source(now)
+    found += sample_alerts(now) + stage_alerts(now) + _raw_traces(now) + _hose(now) + _unknown_source(now)
     return tuple(sorted(found, key=lambda alert: (_RANK[alert.level], not alert.text.startswith("Coliform"))))
 
 
@@ -32,14 +33,29 @@ def _drunk(point: PointWater) -> bool:
 
 
 def _limits(now: Situation, point: PointWater) -> tuple[Alert, ...]:
-    """The water reckoned for a tap, with what was measured there; the worse of the two for nitrate."""
-    measured, (coliform, e_coli) = _measured(now, point.point), _present(now, point.point)
+    """The water at a drinking tap, what was not measured there said to be estimated."""
+    measured = _measured(now, point.point)
+    coliform, e_coli = (_found(now, organism, point.point) for organism in ("total_coliform", "e_coli"))
     nitrate = measured.pop("nitrate", 0.0)
     if point.sample is None:
-        told = [*bacteria_alerts(coliform, e_coli, True), *trace_alerts(measured, None, nitrate, True)]
+        told = [
+            *bacteria_alerts(coliform, e_coli, True),
+            *nitrate_alerts(nitrate, True),
+            *trace_alerts(measured, None, nitrate, True),
+        ]
         return tuple(Alert(level=level, point=point.point, text=text) for level, text in told)
-    sample = msgspec.structs.replace(point.sample, nitrate_mg_l_n=max(point.sample.nitrate_mg_l_n, nitrate))
+    assumed = tuple(field for quantity, field in FIELDS.items() if now.history.newest(quantity, point.point) is None)
+    sample = msgspec.structs.replace(point.sample, assumed=assumed)
     return limit_alerts(point.point, sample, coliform, True, measured=measured, e_coli_present=e_coli)
+
+
+def _hose(now: Situation) -> list[Alert]:
+    """Untreated water that comes out of a hose may still be drunk by someone."""
+    nitrate = now.planned_nitrate_mg_l_n or 0.0
+    if not now.house.hose or nitrate < NITRATE_LIMIT_MG_L_N:
+        return []
+    text = f"The hose gives untreated water, nitrate up to {nitrate:.1f} mg/L as N (limit 10): nobody should drink it."
+    return [Alert(level="warning", point="hose", text=text)]
 
 
 def _measured(now: Situation, point: str) -> dict[str, float]:
@@ -57,14 +73,10 @@ def _raw_traces(now: Situation) -> list[Alert]:
     return [Alert(level=level, point="source", text=text) for level, text in told]
 
 
-def _present(now: Situation, point: str) -> tuple[bool | None, bool | None]:
-    """Whether the newest results of a point, of one day, found coliform and E. coli; None where never tested."""
-    results = [*now.history.taken("total_coliform", point), *now.history.taken("e_coli", point)]
-    last = max((one.on for one in results), default=None)
-    if last is None:
-        return None, None
-    seen = {one.taken.quantity: one.taken.value > 0 for one in results if one.on == last}
-    return seen.get("total_coliform", False), seen.get("e_coli", False)
+def _found(now: Situation, organism: str, point: str) -> bool | None:
+    """Whether the newest result of an organism at a point found it; None where never tested."""
+    newest = now.history.newest(organism, point)
+    return None if newest is None else newest.taken.value > 0
 
 
 def _unknown_source(now: Situation) -> list[Alert]:

@@ -79,9 +79,9 @@ def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | Non
     every = f"{job.months} months" if job.months else f"{job.days} days"
     if done is not None:
         return _later(done, job), f"Last done {day_in_words(done, now.today)}; every {every} ({job.basis})."
-    since = now.known.since(stage)
-    reason = f"No record that it was done since {day_in_words(since, now.today)}; every {every} ({job.basis})."
-    return _never_done(now, stage, job), reason
+    first = _never_done(now, stage, job)
+    asked = f"asked for on {day_in_words(first, now.today)}" if first > now.house.started else "asked for at once"
+    return first, f"No record that it was ever done: {asked}; every {every} ({job.basis})."
 
 
 def _never_done(now: Situation, stage: AnyStage, job: Job) -> date:
@@ -89,7 +89,7 @@ def _never_done(now: Situation, stage: AnyStage, job: Job) -> date:
     if job.health and stage.installed_on is None:
         return now.house.started
     first = now.house.started + timedelta(days=0 if job.health else GRACE_DAYS)
-    return max(_later(now.known.since(stage), job), first)
+    return max(_later(stage.installed_on or now.house.started, job), first)
 
 
 def _later(day: date, job: Job) -> date:
@@ -125,7 +125,7 @@ def _by_calendar(now: Situation, stage: AnyStage, job: Job, cap: date, why: str)
         driver="calendar",
         remaining=None,
         share_left=None,
-        sure="measured" if done else "guess",
+        sure="forecast" if done else "guess",
         health=job.health,
         cap_on=cap,
         paused=now.history.paused(f"{stage.id}.{job.id}") is not None,

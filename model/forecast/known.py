@@ -67,8 +67,8 @@ class Known:
         return self.regenerations
 
     def since(self, stage: Stage) -> date:
-        """When the stage was new, or when the home was written down."""
-        return stage.installed_on or self.house.started
+        """When the stage was new, or, if that was before, when the record began."""
+        return max(stage.installed_on or self.house.started, self.house.started)
 
     def last_done(self, stage: Stage, job: str) -> date | None:
         """The day a stage's job was last done, or None."""
@@ -87,8 +87,9 @@ class Known:
         return self._versions.get(stage.id, []) or [(date.min, stage)]
 
     def recorded(self, stage: Stage, job: str) -> bool:
-        """Whether it is on record when a part was renewed: by the job, or with a stage whose day is known."""
-        return self.last_done(stage, job) is not None or stage.installed_on is not None
+        """Whether it is on record when a part was renewed: by the job, or with a stage put in since."""
+        new = stage.installed_on is not None and stage.installed_on >= self.house.started
+        return new or self.last_done(stage, job) is not None
 
     def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
         """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first.

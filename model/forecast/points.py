@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
 from model.equipment.relations.reverse_osmosis import feed_l
 from model.equipment.reverse_osmosis import ReverseOsmosis
@@ -9,6 +11,7 @@ from model.forecast.situation import Situation
 from model.forecast.source import source_basis
 from model.forecast.use import known_l_per_day
 from model.plan_types import PointWater
+from model.records.bounds import for_health
 from model.water.balance import hardness_mg_l_caco3, tds_mg_l
 from model.water.carbonate import aerated_ph, speciate
 from model.water.sample import Sample
@@ -46,6 +49,7 @@ def ro_feed_l_per_day(now: Situation, stage: ReverseOsmosis) -> float:
 def _point(
     now: Situation, point: str, title: str, stage: str, flow: float, sample: Sample | None, planned: float | None
 ) -> PointWater:
+    sample, basis = _with_measured(now, point, sample)
     known = speciate(sample) if sample else None
     return PointWater(
         point=point,
@@ -59,5 +63,23 @@ def _point(
         calcite_saturation_index=known.calcite_saturation_index if known else None,
         aerated_pH=aerated_ph(sample) if sample else None,
         nitrate_planned_mg_l_n=planned,
-        basis=source_basis(now.history) if point in ("source", "hose") else "the raw water carried through the train",
+        basis=basis,
     )
+
+
+def _with_measured(now: Situation, point: str, sample: Sample | None) -> tuple[Sample | None, str]:
+    """The water of a point with the nitrate measured there, and what its numbers rest on.
+
+    An older measurement than that of the raw water counts only where it is the worse of the two.
+    """
+    if point in ("source", "hose"):
+        return sample, source_basis(now.history)
+    basis = "the raw water carried through the train"
+    newest, raw = now.history.newest("nitrate", point), now.history.newest("nitrate", "source")
+    if sample is None or newest is None or newest.taken.qualifier == "<":
+        return sample, basis
+    value = for_health(newest.taken)
+    if raw is not None and newest.on < raw.on and value < sample.nitrate_mg_l_n:
+        return sample, basis
+    told = f"{basis}; nitrate as measured on {newest.on}"
+    return msgspec.structs.replace(sample, nitrate_mg_l_n=value), told

@@ -10,12 +10,12 @@ import msgspec
 from model.equipment.base import Job, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.equipment.softener import Softener, regenerations_per_litre, resin_years
+from model.errors import BadInput
 from model.forecast.demand import Demand
 from model.forecast.known import Known
 from model.forecast.present import present, settings_changed, stage_versions
 from model.forecast.source import planned_nitrate_mg_l_n, source_water
 from model.forecast.train import Carried, carry
-from model.errors import BadInput
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.history import History
@@ -81,4 +81,9 @@ class Situation:
 
     def jobs(self, stage: AnyStage) -> tuple[Job, ...]:
         """The jobs of a stage in the water it gets."""
-        return KINDS[kind_of(stage)].jobs(stage, self.known.fed(stage))
+        fed = self.known.fed(stage)
+        if fed is not None and kind_of(stage) == "well":
+            # How often nitrate is tested goes by the worst, whatever is planned on: a low reading postpones nothing.
+            worst = planned_nitrate_mg_l_n(self.history, "worst") or 0.0
+            fed = msgspec.structs.replace(fed, nitrate_mg_l_n=max(fed.nitrate_mg_l_n, worst))
+        return KINDS[kind_of(stage)].jobs(stage, fed)

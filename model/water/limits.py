@@ -79,7 +79,9 @@ def limit_alerts(
     """
     found = [
         *bacteria_alerts(coliform_present, e_coli_present, is_drinking),
-        *_nitrate(sample, is_drinking, nitrate_action_mg_l_n),
+        *nitrate_alerts(
+            sample.nitrate_mg_l_n, is_drinking, nitrate_action_mg_l_n, _if_assumed(sample, "nitrate_mg_l_n")
+        ),
         *trace_alerts(measured or {}, sample.pH, sample.nitrate_mg_l_n, is_drinking),
         *_pH(sample),
         *_secondary(sample, is_drinking),
@@ -88,9 +90,14 @@ def limit_alerts(
     return tuple(Alert(level=level, point=point, text=text) for level, text in found)
 
 
-def _nitrate(sample: Sample, is_drinking: bool, action: float) -> list[tuple[Level, str]]:
-    nitrate = sample.nitrate_mg_l_n
-    shown = f"Nitrate {nitrate:.1f} mg/L as N{_if_assumed(sample, 'nitrate_mg_l_n')}"
+def nitrate_alerts(
+    nitrate_mg_l_n: float, is_drinking: bool, action: float = NITRATE_ACTION_MG_L_N, how: str = ""
+) -> list[tuple[Level, str]]:
+    """What a nitrate [mg/L as N] means: against the limit of 10 and the owner's action level [mg/L as N].
+
+    `how` says where the number comes from. Source: 40 CFR 141; boiling, Penn State Extension.
+    """
+    shown, nitrate = f"Nitrate {nitrate_mg_l_n:.1f} mg/L as N{how}", nitrate_mg_l_n
     if nitrate >= NITRATE_LIMIT_MG_L_N:
         if not is_drinking:
             return [("warning", f"{shown}: at or above the limit of 10 (40 CFR 141). Not for drinking. {ASK}")]

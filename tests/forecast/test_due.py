@@ -106,12 +106,20 @@ def test_no_hour_meter_makes_a_lamp_last_longer(hours: float) -> None:
     assert due_on([*LIVED, changed, read], "ultraviolet.replace_lamp").act_on <= without
 
 
-@given(st.floats(0.0, 30.0))
+@given(st.floats(0.0, 30.0), st.sampled_from(["worst", "newest"]))
 @settings(max_examples=30)
-def test_no_home_nitrate_reading_postpones_the_laboratory(nitrate: float) -> None:
+def test_no_home_nitrate_reading_postpones_the_laboratory(nitrate: float, planned: str) -> None:
     tested = Service(on=date(2026, 5, 1), task="well.nitrate_test")
     read = reading(date(2026, 11, 1), "nitrate", nitrate, "source")
-    assert due_on([*LIVED, tested, read], "well.nitrate_test").act_on == date(2027, 5, 1)
+    without = due_on([*LIVED, tested], "well.nitrate_test", plan_nitrate=planned).act_on
+    assert due_on([*LIVED, tested, read], "well.nitrate_test", plan_nitrate=planned).act_on <= without
+
+
+def test_much_nitrate_is_tested_twice_a_year() -> None:
+    """Half of the limit, 5 mg/L as N, common practice, no source."""
+    tested = Service(on=date(2026, 5, 1), task="well.nitrate_test")
+    for nitrate, day in ((2.0, date(2027, 5, 1)), (5.0, date(2026, 11, 1))):
+        assert due_on([raw_water(nitrate=nitrate), tested], "well.nitrate_test").act_on == day
 
 
 @given(st.floats(100.0, 1500.0), st.floats(1.05, 2.5))

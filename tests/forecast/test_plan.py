@@ -116,3 +116,50 @@ def test_reports_leave_out_what_cannot_be_known() -> None:
     shown = plan(home(stages=(STAGES[3],)), TODAY)
     assert shown.reports["neutralizer"] == {"bypass_share": 0.0}
     assert plan(Home(house(stages=())), TODAY).reports == {}
+
+
+def test_a_new_home_with_an_old_softener_gets_no_false_alarm() -> None:
+    """Put in years ago, written down last week: its salt is a guess from the day the record begins, not long gone."""
+    old = tuple(
+        msgspec.structs.replace(stage, installed_on=date(2019, 5, 1)) if stage.id == "softener" else stage
+        for stage in STAGES
+    )
+    shown = plan(home(raw_water(on=date(2026, 11, 20)), stages=old, started=date(2026, 11, 18)), TODAY)
+    item = next(item for item in shown.due if item.task == "softener.refill_salt")
+    assert item.state != "overdue"
+    assert item.sure == "guess"
+    assert not any("Salt" in line for line in shown.exposure)
+
+
+@pytest.mark.parametrize("point", ["tap", "ro"])
+def test_a_nitrate_measured_at_a_drinking_tap_is_what_is_shown(point: str) -> None:
+    measured = reading(date(2026, 11, 20), "nitrate", 11.0, point)
+    shown = plan(home(raw_water(), measured), TODAY)
+    sample = next(one.sample for one in shown.points if one.point == point)
+    assert sample is not None
+    assert sample.nitrate_mg_l_n == 11.0
+    assert any(alert.level == "danger" and alert.point == point for alert in shown.alerts)
+    assert "do not drink it" in shown.exposure[0]
+
+
+def test_a_measured_nitrate_raises_the_alarm_where_nothing_else_is_known() -> None:
+    shown = plan(home(reading(date(2026, 11, 20), "nitrate", 13.6, "tap"), stages=(STAGES[0], STAGES[5])), TODAY)
+    assert any(alert.level == "danger" and "13.6" in alert.text for alert in shown.alerts)
+
+
+def test_raw_nitrate_without_a_stage_that_removes_it_says_so() -> None:
+    shown = plan(home(raw_water(), stages=(STAGES[0], STAGES[5])), TODAY)
+    assert any("nothing here removes it" in line for line in shown.exposure)
+
+
+def test_a_hose_with_much_nitrate_is_warned_of() -> None:
+    assert any(alert.point == "hose" for alert in plan(home(raw_water(), hose=True), TODAY).alerts)
+
+
+def test_each_organism_is_judged_on_its_own() -> None:
+    found = LabReport(on=date(2026, 10, 1), point="tap", taken=(taken("total_coliform", 1.0, "tap"),))
+    other = LabReport(on=date(2026, 10, 20), point="tap", taken=(taken("e_coli", 0.0, "tap"),))
+    shown = plan(home(raw_water(), found, other), TODAY)
+    assert any("Coliform found at the tap" in line for line in shown.exposure)
+    assert shown.alerts[0].level == "danger"
+    assert "boiling would concentrate" in shown.exposure[0]

@@ -123,7 +123,7 @@ def test_a_new_price_is_no_longer_a_default() -> None:
 
 def test_a_tank_that_would_start_above_its_stop_is_refused() -> None:
     house = msgspec.structs.replace(HOUSE, stages=(blank("pressure_tank", "pressure_tank"),))
-    with pytest.raises(BadInput, match="must be below"):
+    with pytest.raises(BadInput, match="has to be below"):
         changes(field("cut_in_bar", house.stages[0]), 5.0, TODAY, View(Home(house), TODAY))
 
 
