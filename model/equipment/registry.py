@@ -78,5 +78,7 @@ def kind_of(stage: AnyStage) -> str:
 
 
 def title_of(stage: AnyStage) -> str:
-    """What the owner calls a stage, or the name of its kind."""
-    return stage.title or KINDS[kind_of(stage)].title
+    """What the owner calls a stage, or the name of its kind, with its number from the second on."""
+    kind = kind_of(stage)
+    number = stage.id.removeprefix(f"{kind}_")
+    return stage.title or KINDS[kind].title + (f" {number}" if number.isdigit() else "")

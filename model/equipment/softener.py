@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
+from model.equipment.anion_bed import planned_l, run_of_bed, usable_share
 from model.equipment.base import Job, Stage, Stock, with_parts, without
 from model.equipment.bounds import NotNegative, Positive, Share, rising
 from model.equipment.evidence import Evidence
@@ -14,7 +15,6 @@ from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.brine import SODIUM_CHLORIDE, cation_added_mg_l, sodium_chloride_equal_kg
 from model.equipment.relations.resin import capacity_left_share
 from model.equipment.relations.softener import (
-    anion_litres,
     capacity_g_caco3,
     chloride_added_mg_l,
     compensated_hardness_mg_l_caco3,
@@ -24,6 +24,7 @@ from model.equipment.relations.softener import (
 from model.records.bounds import for_health
 from model.records.history import History
 from model.water.balance import hardness_mg_l_caco3
+from model.water.exchange.run import Run as BedRun
 from model.water.sample import Sample
 
 
@@ -33,6 +34,10 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     `salt_dose_kg` per regeneration; `regenerate_every_l` is the meter setting, None to let the program work it out
     from the hardness; `regenerate_every_days` is the timer, or the day override of a metered valve.
     `salt_full_cm`, `salt_low_cm`: salt depth after a refill, and the depth at which to refill, from the floor [cm].
+    `anion_usable_share`: share of the anion resin's capacity to plan on at a full dose, 0-1. `profile_l`: litres after
+    which nitrate first passed `nitrate_action_mg_l_n` [mg/L as N] in the owner's own breakthrough profile [L]; it
+    replaces what is reckoned. `draw_l_per_min`: the flow at which the house usually draws [L/min]: the faster, the
+    earlier nitrate shows.
     `nitrate_leak_share`: share of the raw nitrate that passes fresh resin, until a measurement says.
     `regenerant`: what the brine tank holds; `salt_dose_kg` is of it. `brine_fill_l`: fill water of the brine tank for
     one regeneration [L], None if not known. `capacity_loss_per_year`: what the resin loses in a year, 0-1.
@@ -47,6 +52,9 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     regenerate_every_days: Positive | None = None
     reserve_share: Share = 0.2
     anion_usable_share: Share = 0.4
+    nitrate_action_mg_l_n: Positive = 5.0
+    profile_l: Positive | None = None
+    draw_l_per_min: Positive = 15.0
     iron_factor: NotNegative = 2.0
     brine_tank_diameter_cm: Positive = 45.7
     brine_tank_height_cm: Positive = 84.0
@@ -203,16 +211,24 @@ def resin_years(stage: Softener, known: Evidence) -> float:
     return max((known.today - new).days / 365.25, 0.0)
 
 
+def anion_run(stage: Softener, fed: Sample) -> BedRun | None:
+    """How nitrate comes through the anion resin after a regeneration; None without resin or without nitrate."""
+    if stage.anion_type == "none" or stage.anion_resin_l <= 0 or fed.nitrate_mg_l_n <= 0:
+        return None
+    usable = usable_share(stage.salt_dose_kg, stage.anion_resin_l, stage.anion_usable_share)
+    return run_of_bed(
+        fed, stage.anion_type, stage.anion_resin_l, stage.draw_l_per_min, stage.nitrate_action_mg_l_n, max(usable, 0.01)
+    )
+
+
 def run_length(stage: Softener, fed: Sample | None, years: float = 0.0) -> Run:
     """Litres from one regeneration to the next [L]: capacity at this dose, with resin `years` old, over the load."""
     by_hardness = by_nitrate = None
     if fed is not None:
         load, capacity = load_mg_l_caco3(stage, fed), capacity_g(stage, years)
         by_hardness = litres_between_regenerations(capacity, load, stage.reserve_share) if load > 0 else None
-        if has_anion_resin(stage) and fed.nitrate_mg_l_n > 0:
-            by_nitrate = anion_litres(
-                stage.anion_resin_l, stage.anion_type, fed.nitrate_mg_l_n, fed.sulfate_mg_l, stage.anion_usable_share
-            )
+        bed = anion_run(stage, fed)
+        by_nitrate = planned_l(bed.early_l, stage.profile_l) if bed is not None else None
     allowed = [litres for litres in (by_hardness, by_nitrate) if litres is not None]
     planned = stage.regenerate_every_l or (min(allowed) if allowed else None)
     return Run(by_hardness, by_nitrate, stage.regenerate_every_l, planned)

@@ -76,12 +76,18 @@ def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | Non
         return _seasonal(now, done, job.season), f"Each year in the season: {job.basis}."
     if not job.months and not job.days:
         return None, ""
-    every = f"{job.months} months" if job.months else f"{job.days} days"
+    every = _interval(job)
     if done is not None:
         return _later(done, job), f"Last done {day_in_words(done, now.today)}; every {every} ({job.basis})."
     first = _never_done(now, stage, job)
     asked = f"asked for on {day_in_words(first, now.today)}" if first > now.house.started else "asked for at once"
     return first, f"No record that it was ever done: {asked}; every {every} ({job.basis})."
+
+
+def _interval(job: Job) -> str:
+    """ "month", "6 months", "day", "90 days": to stand after "every"."""
+    count, unit = (job.months, "month") if job.months else (job.days, "day")
+    return unit if count == 1 else f"{count} {unit}s"
 
 
 def _never_done(now: Situation, stage: AnyStage, job: Job) -> date:

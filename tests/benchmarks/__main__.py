@@ -1,12 +1,21 @@
-"""Prints the table of measures, or one JSON list of them."""
+"""Prints the table of measures, or one JSON list of them; or answers cases that others bring in a file.
+
+python -m tests.benchmarks [NAME ...] [--json]
+python -m tests.benchmarks doses FILE [--json]      pH of dosed waters, see tests/benchmarks/doses.py
+python -m tests.benchmarks columns FILE [--json]    nitrate columns, see tests/benchmarks/columns.py
+"""
 
 from __future__ import annotations
 
 import argparse
 import json
 import os
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
 
+from model.errors import BadInput
+from tests.benchmarks import columns, doses
 from tests.benchmarks.commands import due_command
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000
@@ -17,24 +26,49 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "due_command": due_command,
     "plan_5000": plan_5000,
     "memory": memory,
+    "ph_dose": doses.ph_dose,
+    "nitrate_column": columns.nitrate_column,
 }
+ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 
 
 def main() -> None:
-    """Run the measures named, or all."""
-    parser = argparse.ArgumentParser(prog="python -m tests.benchmarks", description=__doc__)
-    parser.add_argument("names", nargs="*", choices=[*MEASURES, []], metavar="NAME", help=", ".join(MEASURES))
+    """Run the measures named, or all; or answer a file."""
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.benchmarks", description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("names", nargs="*", metavar="NAME", help=", ".join(MEASURES))
     parser.add_argument("--json", action="store_true")
     asked = parser.parse_args()
+    if asked.names and asked.names[0] in ANSWERS:
+        _answer(parser, asked.names, as_json=asked.json)
+        return
+    unknown = [name for name in asked.names if name not in MEASURES]
+    if unknown:
+        parser.error(f"no measure {unknown[0]!r}; there are {', '.join(MEASURES)}")
     # An installed program has its bytecode; without this, each run would compile anew what is not installed.
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-    found = [MEASURES[name]() for name in asked.names or MEASURES]
-    if asked.json:
+    _show([MEASURES[name]() for name in asked.names or MEASURES], as_json=asked.json)
+
+
+def _show(found: list[Measure], *, as_json: bool) -> None:
+    if as_json:
         print(json.dumps([one.as_json() for one in found]))
         return
-    print(f"{'measure':<16}{'value':>8}{'aim':>8}  holds")
+    print(f"{'measure':<16}{'value':>10}{'aim':>10}  holds")
     for one in found:
-        print(f"{one.name:<16}{one.value:>7.2f}x{one.aim:>7.2f}x  {'yes' if one.holds else 'NO'}   {one.against}")
+        aim = f"{'>=' if one.at_least else '<='}{one.aim:g}x"
+        print(f"{one.name:<16}{one.value:>9.2f}x{aim:>10}  {'yes' if one.holds else 'NO'}   {one.against}")
+
+
+def _answer(parser: argparse.ArgumentParser, names: list[str], *, as_json: bool) -> None:
+    if len(names) != 2:
+        parser.error(f"{names[0]} takes one file")
+    try:
+        answers = ANSWERS[names[0]](Path(names[1]))
+    except BadInput as problem:
+        sys.exit(f"{names[0]}: {problem}")
+    print(json.dumps(answers, indent=None if as_json else 1))
 
 
 if __name__ == "__main__":

@@ -11,16 +11,17 @@ import msgspec
 
 
 class Measure(msgspec.Struct, frozen=True):
-    """A ratio with its aim (at most)."""
+    """A ratio with its aim: at most, or with `at_least` at least so much (how many times faster)."""
 
     name: str
     value: float
     aim: float
     against: str
+    at_least: bool = False
 
     @property
     def holds(self) -> bool:
-        return self.value <= self.aim
+        return self.value >= self.aim if self.at_least else self.value <= self.aim
 
     def as_json(self) -> dict[str, object]:
         return {"name": self.name, "value": self.value, "aim": self.aim, "unit": "x", "holds": self.holds}

@@ -83,12 +83,6 @@ def test_a_load_is_a_share(drop: float, clean: float, range_bar: float) -> None:
     assert 0.0 <= sediment_filter.share_used(drop, clean, clean + range_bar) <= 1.0
 
 
-@given(st.floats(1.0, 40.0), st.floats(0.0, 300.0), st.floats(0.0, 100.0), shares)
-def test_sulfate_never_lengthens_a_run(nitrate: float, sulfate: float, more: float, share: float) -> None:
-    less = softener.anion_litres(28.0, "standard", nitrate, sulfate + more, share)
-    assert less <= softener.anion_litres(28.0, "standard", nitrate, sulfate, share)
-
-
 NAN, INFINITE = float("nan"), float("inf")
 
 
@@ -101,8 +95,6 @@ NAN, INFINITE = float("nan"), float("inf")
         lambda: softener.compensated_hardness_mg_l_caco3(-1.0, 0.0, 0.0, 2.0),
         lambda: softener.litres_between_regenerations(1000.0, 0.0, 0.2),
         lambda: softener.litres_between_regenerations(1000.0, 100.0, 1.2),
-        lambda: softener.anion_litres(28.0, "none", 10.0, 0.0, 0.4),
-        lambda: softener.anion_litres(28.0, "standard", 0.0, 0.0, 0.4),
         lambda: softener.salt_kg_from_depth(-1.0, 45.0, 0.0, 1.1),
         lambda: softener.salt_kg_from_depth(10.0, 0.0, 0.0, 1.1),
         lambda: softener.sodium_added_mg_l(INFINITE),

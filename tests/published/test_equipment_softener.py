@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from model.equipment.relations.softener import (
-    anion_litres,
     capacity_g_caco3,
     chloride_added_mg_l,
     compensated_hardness_mg_l_caco3,
@@ -86,31 +85,6 @@ def test_sodium_added(hardness: float, sodium: float, tolerance: float) -> None:
 )
 def test_chloride_added(nitrate: float, sulfate: float, chloride: float) -> None:
     assert chloride_added_mg_l(nitrate, sulfate) == pytest.approx(chloride, abs=0.05)
-
-
-@pytest.mark.parametrize(
-    ("nitrate", "gallons_full", "gallons_usable"),
-    [(5.0, 18_900, 7_500), (10.0, 9_400, 3_800), (20.0, 4_700, 1_900), (30.0, 3_100, 1_260)],
-    ids=lambda value: f"arithmetic from 0.9 eq/L, regression only: {value}",
-)
-def test_gallons_of_a_cubic_foot_of_selective_resin(nitrate: float, gallons_full: float, gallons_usable: float) -> None:
-    for share, gallons in ((1.0, gallons_full), (0.4, gallons_usable)):
-        litres = anion_litres(FT3_L, "nitrate_selective", nitrate, 0.0, share)
-        assert litres / GAL_L == pytest.approx(gallons, rel=0.015)
-
-
-@pytest.mark.parametrize(
-    ("resin", "early_bed_volumes"),
-    [
-        pytest.param("standard", 202, id="US EPA Water_Treatment_Models, IonExchangeModel reg_test_input, 5 gpm"),
-        pytest.param("nitrate_selective", 426, id="US EPA Water_Treatment_Models, nitrate-preferring resin, 5 gpm"),
-    ],
-)
-def test_the_plan_is_earlier_than_the_early_edge_of_the_kinetic_column(resin: str, early_bed_volumes: float) -> None:
-    """Feed of that input: NO3 0.74, SO4 0.52 meq/L; 586 meq per L of bed, so our capacity is scaled to it."""
-    ours = {"standard": 1.3, "nitrate_selective": 0.9}[resin]
-    volumes = anion_litres(1.0, resin, 0.74 * 14.007, 0.52 * 48.03, 0.4) * 0.586 / ours
-    assert 0.4 * early_bed_volumes < volumes < early_bed_volumes
 
 
 @pytest.mark.parametrize(

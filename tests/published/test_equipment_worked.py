@@ -7,7 +7,6 @@ import pytest
 from model.equipment.relations.pressure_tank import drawdown_l, recommended_precharge_bar, starts_per_day
 from model.equipment.relations.reverse_osmosis import feed_l, net_pressure_bar, osmotic_bar, rejection
 from model.equipment.relations.softener import (
-    anion_litres,
     capacity_g_caco3,
     compensated_hardness_mg_l_caco3,
     litres_between_regenerations,
@@ -128,22 +127,6 @@ def test_metals_beside_10_gpg(iron: float, manganese: float, factor: float, expe
 )
 def test_sodium_added(gpg: float, sodium: float) -> None:
     assert sodium_added_mg_l(gpg * GPG_MG_L) == pytest.approx(sodium, abs=0.5)
-
-
-@pytest.mark.parametrize(
-    ("resin", "owner_eq_l", "half_bv"),
-    [
-        pytest.param("standard", 1.3, 395, id="PHREEQC mixed cells, factors from memory, regression only: standard"),
-        pytest.param(
-            "nitrate_selective", 0.9, 647, id="PHREEQC mixed cells, factors from memory, regression only: selective"
-        ),
-    ],
-)
-def test_the_plan_is_earlier_than_the_equilibrium_front(resin: str, owner_eq_l: float, half_bv: float) -> None:
-    """Bed of 1.0 eq/L; feed HCO3 4.0, Cl 0.6, NO3 1.43, SO4 0.6 meq/L; nitrate at half of the feed."""
-    volumes = anion_litres(1.0 / owner_eq_l, resin, 1.43 * 14.007, 0.6 * 48.03, 0.4)
-
-    assert 0.3 * half_bv < volumes < half_bv
 
 
 def test_net_pressure() -> None:

@@ -1,4 +1,4 @@
-"""Ion exchange in a softener: capacity, load, salt."""
+"""The softening resin: capacity, load, salt."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from bisect import bisect_right
 from math import pi
 
 from model.equipment.relations.check import at_least, positive, share
-from model.errors import BadInput
 
 GRAIN_G = 0.06479891
 CUBIC_FOOT_L = 28.316847
@@ -16,9 +15,6 @@ GPG_MG_L = 17.1181
 
 _DOSE_LB_FT3 = (0.0, 6.0, 8.0, 10.0, 15.0)
 _CAPACITY_GR_FT3 = (0.0, 20_000.0, 24_000.0, 27_000.0, 30_000.0)
-
-TOTAL_EQ_L = {"standard": 1.3, "nitrate_selective": 0.9}
-"""Total capacity of anion resins [eq per L of resin]. From memory; owner's default."""
 
 MANGANESE_GPG_PER_MG_L = 2.0
 """Hardness allowed for manganese [gpg per mg/L]. Common practice, no source."""
@@ -74,27 +70,6 @@ def litres_between_regenerations(capacity_g_caco3: float, hardness_mg_l_caco3: f
     at_least("capacity", capacity_g_caco3, 0.0)
     share("reserve", reserve_share)
     return capacity_g_caco3 * 1000.0 / hardness_mg_l_caco3 * (1.0 - reserve_share)
-
-
-def anion_litres(
-    anion_resin_l: float, anion_type: str, nitrate_mg_l_n: float, sulfate_mg_l: float, usable_share: float
-) -> float:
-    """Litres [L] until nitrate [mg/L as N] may pass anion resin [L], planned on a usable share of its capacity [0-1].
-
-    Load in meq/L: nitrate, and for standard resin sulfate [mg/L] as well, which it prefers; a nitrate-selective resin
-    lets sulfate by. Bicarbonate and the blur of the front are left to the usable share: at the planned 40 % the answer
-    is earlier than the 10 % point of nitrate in the US EPA's kinetic columns for both resins (202 and 426 bed volumes).
-    Raises BadInput for no resin, no nitrate or an unknown type.
-    Source: mass balance; order of preference Clifford and Weber 1978, EPA 600/2-78-052; capacities from memory.
-    """
-    positive("anion resin volume", anion_resin_l)
-    positive("nitrate", nitrate_mg_l_n)
-    at_least("sulfate", sulfate_mg_l, 0.0)
-    share("usable share", usable_share)
-    if anion_type not in TOTAL_EQ_L:
-        raise BadInput(f"There is no anion resin {anion_type!r}.", "Say standard or nitrate_selective.")
-    load_meq_l = nitrate_mg_l_n / 14.007 + (sulfate_mg_l / 48.03 if anion_type == "standard" else 0.0)
-    return anion_resin_l * TOTAL_EQ_L[anion_type] * usable_share * 1000.0 / load_meq_l
 
 
 def salt_kg_from_depth(depth_cm: float, diameter_cm: float, water_depth_cm: float, salt_kg_per_l: float) -> float:

@@ -29,6 +29,7 @@ from model.equipment.softener import (
     run_length,
 )
 from model.forecast.numbers.common import Numbers, number, outlet_of
+from model.forecast.numbers.salt_out import if_salt_runs_out
 from model.forecast.situation import Situation
 from model.plan_types import Alert, Fact
 
@@ -105,7 +106,15 @@ def numbers(now: Situation, stage: Softener) -> Numbers:
     rows = options(now, stage)
     if rows:
         found["doses"] = [msgspec.to_builtins(row) for row in rows]
+    if runs_out := if_salt_runs_out(now, stage, full_run_l(now, stage)):
+        found["if_salt_runs_out"] = runs_out
     return found
+
+
+def full_run_l(now: Situation, stage: Softener) -> float | None:
+    """Litres that the softening resin treats without keeping a reserve [L], None where the water is unknown."""
+    by_hardness = run_of(now, stage).by_hardness_l
+    return None if by_hardness is None else by_hardness / max(1.0 - stage.reserve_share, 0.01)
 
 
 def facts(now: Situation, stage: Softener, found: Numbers) -> list[Fact]:
@@ -127,7 +136,7 @@ def _regeneration(now: Situation, stage: Softener, found: Numbers) -> list[tuple
         if run.by_nitrate_l is not None:
             text += f", nitrate {show(run.by_nitrate_l, 'volume')}"
         rows.append(("One run", text, "capacity at this salt dose over the load"))
-        spent = run.by_hardness_l / max(1.0 - stage.reserve_share, 0.01)
+        spent = full_run_l(now, stage) or 0.0
         text = f"1 gpg passes after {show(spent, 'volume')}, all of the hardness after "
         text += show((1.0 + FRONT_SHARE) * spent, "volume")
         rows.append(("If it runs on", text, "NSF/ANSI 44 ends a run at 1 gpg; the worn front is an owner's default"))
@@ -182,13 +191,23 @@ def alerts(now: Situation, stage: Softener) -> list[Alert]:
 def _past_nitrate(now: Situation, stage: Softener) -> Alert | None:
     """A meter set beyond what the nitrate resin holds lets nitrate through while the water still feels soft."""
     run, show = run_of(now, stage), now.known.show
-    if not (run.set_l and run.by_nitrate_l and run.set_l > run.by_nitrate_l):
+    lets_by = _between(now, stage)
+    if lets_by is None or run.by_nitrate_l is None or lets_by <= run.by_nitrate_l:
         return None
+    basis = "the owner's profile" if stage.profile_l else f"{stage.anion_usable_share:.0%} of the resin planned on"
     text = (
-        f"The valve is set to {show(run.set_l, 'volume')} between regenerations, but nitrate may pass after "
-        f"{show(run.by_nitrate_l, 'volume')} ({stage.anion_usable_share:.0%} of the resin's capacity planned on)."
+        f"The valve lets {show(lets_by, 'volume')} by between regenerations, but nitrate may pass "
+        f"{stage.nitrate_action_mg_l_n:g} mg/L as N after {show(run.by_nitrate_l, 'volume')} ({basis})."
     )
-    return Alert(level="warning", point=f"after_{stage.id}", text=text)
+    return Alert(level="warning", point=outlet_of(now, stage), text=text)
+
+
+def _between(now: Situation, stage: Softener) -> float | None:
+    """Litres between two regenerations as the valve is set: by its meter, or by its timer and the use."""
+    if stage.control == "timed":
+        days = stage.regenerate_every_days
+        return days * now.demand.per_day() if days else None
+    return stage.regenerate_every_l
 
 
 def _past_hardness(now: Situation, stage: Softener) -> Alert | None:

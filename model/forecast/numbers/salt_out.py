@@ -1,0 +1,50 @@
+"""What comes through, and when, if nobody refills the salt."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from model.equipment.base import Stock
+from model.equipment.softener import Softener, anion_run, has_anion_resin
+from model.forecast.chance import day_of_chance
+from model.forecast.numbers.common import Numbers
+from model.forecast.situation import Situation
+from model.water.balance import hardness_mg_l_caco3
+
+
+def if_salt_runs_out(now: Situation, stage: Softener, full_run_l: float | None) -> Numbers:
+    """The day the salt is reckoned to reach its line, then hardness and nitrate at the tap; empty where unknown.
+
+    The last good regeneration is taken to fall on that day; nothing renews the resin after it. `full_run_l`: litres
+    that the softening resin treats without a reserve [L]. Nitrate comes at its early edge at the flow drawn.
+    """
+    stocks, fed = now.stocks.get(stage.id, ()), now.known.fed(stage)
+    out = day_of_chance(stocks[0], now.demand, 0.5) if stocks else None
+    if out is None or fed is None:
+        return {}
+    start = max(out, now.today)
+    found: Numbers = {"salt_out": out.isoformat()}
+    hard = _after(now, start, full_run_l)
+    if hard is not None:
+        found |= {"hardness_shows": hard.isoformat(), "hardness_then_mg_l_caco3": hardness_mg_l_caco3(fed)}
+    if has_anion_resin(stage) and fed.nitrate_mg_l_n > 0:
+        found |= _nitrate(now, stage, start)
+    return found
+
+
+def _nitrate(now: Situation, stage: Softener, start: date) -> Numbers:
+    fed = now.known.fed(stage)
+    run = anion_run(stage, fed) if fed is not None else None
+    if run is None:
+        return {}
+    found: Numbers = {"nitrate_then_mg_l_n": run.plateau_mg_l_n, "nitrate_peak_mg_l_n": run.peak_mg_l_n}
+    shows = _after(now, start, run.early_l)
+    return found | ({"nitrate_shows": shows.isoformat()} if shows is not None else {})
+
+
+def _after(now: Situation, start: date, litres: float | None) -> date | None:
+    """The day by which the house has drawn so many litres since `start`."""
+    if litres is None:
+        return None
+    tally = Stock(job="", driver="volume", unit="L", since=start, left=litres, left_sd=0.0, full=litres, per_litre=1.0)
+    return day_of_chance(tally, now.demand, 0.5)
