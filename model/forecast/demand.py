@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 from itertools import accumulate
 from math import exp, log
-from typing import NamedTuple
+
+import msgspec
 
 from model.forecast.almanac import almanac
 from model.forecast.intervals import Interval, intervals
@@ -25,7 +26,7 @@ DRIFT_PER_YEAR = 0.08
 """How far a household's level wanders in a year, in natural logs. Common practice, no source."""
 
 
-class _Treated(NamedTuple):
+class _Treated(msgspec.Struct, frozen=True, gc=False):
     """Litres of treated water between two days, counted from `since`."""
 
     low: int

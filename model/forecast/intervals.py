@@ -13,7 +13,7 @@ from model.records.history import History
 from model.records.meter_check import REPLACE_METER
 
 
-class Interval(msgspec.Struct, frozen=True):
+class Interval(msgspec.Struct, frozen=True, gc=False):
     """Litres through the meter from one day to another."""
 
     start: date

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import cos, exp, log, pi, sin
-from typing import NamedTuple
 
 import msgspec
 
@@ -25,7 +24,7 @@ FORGOTTEN_DAYS = 10 * HALF_LIFE_DAYS
 Vector = tuple[float, float, float]
 
 
-class Seen(NamedTuple):
+class Seen(msgspec.Struct, frozen=True, gc=False):
     """One meter interval as the regression sees it: age and day of the year of its middle, days at home, mean use."""
 
     age_days: int

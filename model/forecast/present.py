@@ -12,7 +12,7 @@ from model.home import Home, House
 from model.records.events import AnyEvent, Setting, StageAdded, StageRemoved, SupplyAdded
 from model.records.history import voided
 
-_CHANGES = (Setting, StageAdded, StageRemoved, SupplyAdded)
+_CHANGES = frozenset({Setting, StageAdded, StageRemoved, SupplyAdded})
 
 
 def present(home: Home, today: date) -> House:
@@ -46,7 +46,7 @@ def stage_versions(changes: list[tuple[date, House]], stage: Stage) -> list[tupl
 
 
 def _standing_changes(events: tuple[AnyEvent, ...], today: date) -> list[AnyEvent]:
-    changes = [event for event in events if isinstance(event, _CHANGES) and event.on <= today]
+    changes = [event for event in events if type(event) in _CHANGES and event.on <= today]
     if not changes:
         return []
     gone = voided(events)

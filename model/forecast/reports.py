@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
-from model.equipment.neutralizer import Neutralizer, media_g_per_m3
 from model.equipment.registry import AnyStage, kind_of
 from model.errors import BadInput
-from model.forecast.numbers import drain, pressure_tank, reverse_osmosis, softener, ultraviolet
+from model.forecast.numbers import drain, neutralizer, pressure_tank, reverse_osmosis, softener, ultraviolet
 from model.forecast.numbers.common import Numbers
 from model.forecast.situation import Situation
 from model.plan_types import Alert, Fact
@@ -73,24 +72,8 @@ def _alerts(now: Situation, stage: AnyStage) -> list[Alert]:
         return []
 
 
-def _neutralizer(now: Situation, stage: Neutralizer) -> Numbers:
-    fed, out = now.carried.fed[stage.id], now.carried.treated[stage.id]
-    if fed is None or out is None:
-        return {"bypass_share": stage.bypass_share}
-    calcite, magnesia = media_g_per_m3(stage, fed, out)
-    return {"media_g_per_m3": {"calcite": calcite, "magnesia": magnesia}, "bypass_share": stage.bypass_share}
-
-
-def _neutralizer_facts(now: Situation, stage: Neutralizer, numbers: Numbers) -> list[Fact]:
-    media = numbers.get("media_g_per_m3")
-    if not isinstance(media, dict):
-        return []
-    text = f"{media['calcite']:.0f} g calcite, {media['magnesia']:.0f} g magnesia per m3"
-    return [Fact(stage=stage.id, label="Media dissolved", text=text, basis="mass balance from pH and alkalinity")]
-
-
 _TOLD: dict[str, _Told] = {
-    "neutralizer": _Told(_neutralizer, _neutralizer_facts, lambda now, stage: []),
+    "neutralizer": _Told(neutralizer.numbers, neutralizer.facts, neutralizer.alerts),
     "softener": _Told(softener.numbers, softener.facts, softener.alerts),
     "ultraviolet": _Told(ultraviolet.numbers, ultraviolet.facts, ultraviolet.alerts),
     "reverse_osmosis": _Told(reverse_osmosis.numbers, reverse_osmosis.facts, reverse_osmosis.alerts),

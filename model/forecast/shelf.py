@@ -16,7 +16,7 @@ def on_shelf(now: Situation) -> dict[str, float]:
     """What should lie there today, by supply [in its unit]: first count, purchases, parts used; never below zero."""
     amounts = {supply.id: supply.on_shelf for supply in now.house.supplies}
     events: list[AnyEvent] = [*now.history.of(Purchase), *now.history.of(Service), *now.history.of(ShelfCount)]
-    for event in sorted(events, key=attrgetter("on", "id")):
+    for event in sorted((one for one in events if type(one) is not Service or one.used), key=attrgetter("on", "id")):
         if isinstance(event, Service):
             for supply, used in event.used.items():
                 amounts[supply] = max(amounts.get(supply, 0.0) - used, 0.0)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 from operator import attrgetter
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
+
+import msgspec
 
 from model.records.events import (
     Absence,
@@ -22,7 +24,7 @@ from model.records.quantities import can_be
 E = TypeVar("E", bound=AnyEvent)
 
 
-class Dated(NamedTuple):
+class Dated(msgspec.Struct, frozen=True, gc=False):
     """A measured quantity with its day and the event that holds it."""
 
     on: date
@@ -34,7 +36,7 @@ class Dated(NamedTuple):
 def voided(events: Iterable[AnyEvent]) -> frozenset[int]:
     """Ids of events taken back. A correction that was itself taken back no longer counts."""
     gone: set[int] = set()
-    corrections = [event for event in events if isinstance(event, Correction)]
+    corrections = [event for event in events if type(event) is Correction]
     for correction in sorted(corrections, key=lambda one: one.id, reverse=True):
         if correction.id not in gone and correction.voids < correction.id:
             gone.add(correction.voids)
@@ -54,7 +56,8 @@ class History:
         self._by_kind: dict[type, list[AnyEvent]] = {}
         self._by_quantity: dict[str, list[Dated]] = {}
         self._services: dict[str, list[Service]] = {}
-        for event in sorted(events, key=attrgetter("on", "id")):
+        # Events come in the order recorded and the sort is stable: those of one day stay in that order.
+        for event in sorted(events, key=attrgetter("on")):
             if event.id not in gone and (event.on <= today or type(event) is Absence):
                 self._file(event)
 
@@ -69,12 +72,15 @@ class History:
             self._take(event, event.taken, from_lab=False)
 
     def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
+        rows = self._by_quantity
         for one in taken:
             dated = Dated(event.on, one, event.id, from_lab)
-            if can_be(one.quantity, one.value):
-                self._by_quantity.setdefault(one.quantity, []).append(dated)
-            else:
+            if not can_be(one.quantity, one.value):
                 self.impossible.append(dated)
+            elif one.quantity in rows:
+                rows[one.quantity].append(dated)
+            else:
+                rows[one.quantity] = [dated]
 
     def of(self, kind: type[E]) -> list[E]:
         """Standing events of one kind, oldest first."""

@@ -215,11 +215,13 @@ _ALSO = {"total_dissolved_solids": "tds", "ph_value": "pH", "e._coli": "e_coli",
 _BY_NAME = {quantity.id.casefold(): quantity for quantity in _ALL} | {k: QUANTITIES[v] for k, v in _ALSO.items()}
 
 
+_MOST = 1e12
+_HIGHEST = {one.id: one.impossible_above * 1.000001 for one in QUANTITIES.values() if one.impossible_above is not None}
+
+
 def can_be(quantity: str, value: float) -> bool:
     """Whether a value, in the unit used inside, lies where that quantity can; nothing below 0 or not finite can."""
-    known = QUANTITIES.get(quantity)
-    highest = 1e12 if known is None or known.impossible_above is None else known.impossible_above
-    return 0.0 <= value <= highest * 1.000001
+    return 0.0 <= value <= _HIGHEST.get(quantity, _MOST)
 
 
 def find_quantity(name: str) -> Quantity:

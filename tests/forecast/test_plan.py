@@ -163,3 +163,21 @@ def test_each_organism_is_judged_on_its_own() -> None:
     assert any("Coliform found at the tap" in line for line in shown.exposure)
     assert shown.alerts[0].level == "danger"
     assert "boiling would concentrate" in shown.exposure[0]
+
+
+def test_water_that_stood_beside_magnesia_is_warned_of() -> None:
+    mixed = tuple(
+        msgspec.structs.replace(stage, magnesia_share=0.2) if stage.id == "neutralizer" else stage for stage in STAGES
+    )
+    told = [alert.text for alert in plan(home(raw_water(), stages=mixed), TODAY).alerts]
+    assert any("water that stands" in text for text in told)
+    plain = [alert.text for alert in plan(home(raw_water()), TODAY).alerts]
+    assert not any("that stands" in text for text in plain)
+
+
+def test_water_under_the_owners_floor_is_warned_of() -> None:
+    strict = tuple(
+        msgspec.structs.replace(stage, floor_pH=7.8) if stage.id == "neutralizer" else stage for stage in STAGES
+    )
+    made = home(raw_water(), reading(date(2026, 11, 1), "pH", 7.0, "after_neutralizer"), stages=strict)
+    assert any("floor of 7.8" in alert.text for alert in plan(made, TODAY).alerts)
