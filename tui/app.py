@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from importlib import import_module
+from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import work
+from textual import events, work
 from textual.app import App
 from textual.binding import BindingType
+from textual.constants import DRIVER
 from textual.screen import Screen
 
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
 from tui.screens.area import AreaScreen
 from tui.themes import DARK, THEMES, other
+from tui.widgets.frame import SMALLEST
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -24,6 +28,8 @@ if TYPE_CHECKING:
     from tui.view import Session
 
 _A_MINUTE = 60.0
+_QUIT_KEY = "ctrl+q"
+_TOLD_FOR_S = 10.0
 
 
 def _area(name: str) -> Callable[[], Screen[object]]:
@@ -58,6 +64,7 @@ class WellwardApp(App[None], inherit_bindings=False):
         super().__init__()
         self.session = session
         self._warned = False
+        self._told_at = -_TOLD_FOR_S
         for theme in THEMES:
             self.register_theme(theme)
         # Set before the first paint, so that the style sheets are worked out once.
@@ -67,6 +74,16 @@ class WellwardApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Look once a minute whether the day or the file changed."""
         self.set_interval(_A_MINUTE, self.look_again)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Where the terminal is too small to show anything, no key does anything but leave."""
+        if isinstance(event, events.Key | events.Paste) and self._too_small and getattr(event, "key", "") != _QUIT_KEY:
+            return
+        await super().on_event(event)
+
+    @property
+    def _too_small(self) -> bool:
+        return self.size.width < SMALLEST[0] or self.size.height < SMALLEST[1]
 
     # What screens send
 
@@ -142,6 +159,14 @@ class WellwardApp(App[None], inherit_bindings=False):
         elif len(self.screen_stack) > 1:
             self.pop_screen()
 
+    async def action_jump(self, area: str) -> None:
+        """Show an area, unless a digit may have been meant for a reading."""
+        if not (isinstance(self.screen, AreaScreen) and self.screen.KEEPS_DIGITS):
+            await self.action_go(area)
+        elif monotonic() > self._told_at + _TOLD_FOR_S:
+            self._told_at = monotonic()
+            self.notify("Number keys do nothing on a job's page. Esc leaves it; what is ticked is kept.", markup=False)
+
     async def action_quit(self) -> None:
         """Leave, keeping what was begun. Where that cannot be kept, only when asked twice."""
         if self._leave() or self._warned:
@@ -168,6 +193,15 @@ class WellwardApp(App[None], inherit_bindings=False):
 
         await take_back_last(self)
 
+    @work(exclusive=True, group="dialog")
+    async def action_away(self) -> None:
+        """Ask for days when nobody is at home, and record them."""
+        from tui.dialogs.away import away_form, away_words
+
+        absence = await self.push_screen_wait(away_form(self.session.view))
+        if absence:
+            self.record(absence, said=f"{away_words(absence, self.session.view.today)}.")
+
     def action_help(self) -> None:
         """Show what can be done here."""
         from tui.dialogs.help import help_page
@@ -176,7 +210,15 @@ class WellwardApp(App[None], inherit_bindings=False):
 
 
 def run(session: Session) -> int:
-    """Show the full screen until the user leaves. Gives the exit code."""
+    """Show the full screen until the user leaves. Gives the exit code.
+
+    Raises:
+        WellwardError: there is no terminal to show it in.
+    """
+    # In a browser there is a driver of its own instead of a terminal.
+    streams = () if DRIVER else (sys.__stdin__, sys.__stdout__, sys.__stderr__)
+    if not all(stream is not None and stream.isatty() for stream in streams):
+        raise WellwardError("The full screen needs a terminal.", "Try `wellward due`.")
     app = WellwardApp(session)
     app.run()
     return app.return_code or 0

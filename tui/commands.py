@@ -7,11 +7,15 @@ from typing import Literal
 import msgspec
 from textual.binding import Binding
 
-Area = Literal["", "week", "service", "job", "water", "shelf", "costs", "log", "house"]
+Area = Literal["", "week", "service", "job", "water", "valve", "salt_out", "mix", "shelf", "costs", "log", "house"]
 
 
 class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere."""
+    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
+
+    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
+    `priority`: the key works in forms and questions as well.
+    """
 
     id: str
     key: str
@@ -21,6 +25,9 @@ class Command(msgspec.Struct, frozen=True, kw_only=True):
     area: Area = ""
     footer: bool = True
     shown_key: str = ""
+    by_key: str = ""
+    anywhere: bool = False
+    priority: bool = False
 
 
 AREAS: tuple[tuple[Area, str, str], ...] = (
@@ -41,6 +48,7 @@ COMMANDS: tuple[Command, ...] = (
             label=title,
             tells=f"{title}: {about}",
             action=f"go('{area}')",
+            by_key=f"jump('{area}')",
             footer=False,
         )
         for place, (area, title, about) in enumerate(AREAS, start=1)
@@ -56,7 +64,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="theme", key="ctrl+t", label="Theme", tells="Switch between dark and light", action="theme", footer=False
     ),
-    Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit"),
+    Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True),
     Command(
         id="week.open",
         key="enter",
@@ -74,6 +82,15 @@ COMMANDS: tuple[Command, ...] = (
         area="week",
     ),
     Command(
+        id="week.away",
+        key="a",
+        label="Away",
+        tells="Write down days when nobody is at home",
+        action="app.away",
+        area="week",
+        anywhere=True,
+    ),
+    Command(
         id="service.open",
         key="enter",
         label="Open",
@@ -87,6 +104,14 @@ COMMANDS: tuple[Command, ...] = (
         label="Tick",
         tells="Tick the step and go to the next",
         action="tick",
+        area="job",
+    ),
+    Command(
+        id="job.back",
+        key="escape",
+        label="Leave",
+        tells="Leave this job; what is ticked and typed is kept",
+        action="back",
         area="job",
     ),
     Command(
@@ -106,11 +131,11 @@ COMMANDS: tuple[Command, ...] = (
         area="job",
     ),
     Command(
-        id="job.back",
-        key="escape",
-        label="Back, keep",
-        tells="Go back; what was begun is kept",
-        action="back",
+        id="job.drop",
+        key="d",
+        label="Drop",
+        tells="Untick all and forget what was typed, after asking",
+        action="drop",
         area="job",
     ),
     Command(id="job.next", key="down", label="Next", tells="Next line", action="next", area="job", footer=False),
@@ -202,6 +227,30 @@ COMMANDS: tuple[Command, ...] = (
         footer=False,
     ),
     Command(
+        id="water.valve",
+        key="v",
+        label="Valve",
+        tells="What the blend valve of the neutralizer does",
+        action="screen.open_view('valve')",
+        area="water",
+    ),
+    Command(
+        id="water.salt_out",
+        key="o",
+        label="Salt out",
+        tells="What happens if the salt runs out",
+        action="screen.open_view('salt_out')",
+        area="water",
+    ),
+    Command(
+        id="water.mix",
+        key="m",
+        label="Mix",
+        tells="Mix waters of several taps",
+        action="screen.open_view('mix')",
+        area="water",
+    ),
+    Command(
         id="water.back",
         key="escape",
         label="Top",
@@ -210,6 +259,115 @@ COMMANDS: tuple[Command, ...] = (
         area="water",
         footer=False,
     ),
+    Command(
+        id="valve.less",
+        key="left",
+        label="Less",
+        tells="1 % less goes round the bed",
+        action="screen.move_valve(-1)",
+        area="valve",
+    ),
+    Command(
+        id="valve.more",
+        key="right",
+        label="More",
+        tells="1 % more goes round the bed",
+        action="screen.move_valve(1)",
+        area="valve",
+    ),
+    Command(
+        id="valve.less_5",
+        key="shift+left",
+        label="5 less",
+        tells="5 % less",
+        action="screen.move_valve(-5)",
+        area="valve",
+        footer=False,
+    ),
+    Command(
+        id="valve.more_5",
+        key="shift+right",
+        label="5 more",
+        tells="5 % more",
+        action="screen.move_valve(5)",
+        area="valve",
+        footer=False,
+    ),
+    Command(
+        id="valve.wanted",
+        key="w",
+        label="Wanted pH",
+        tells="Find the setting for a wanted pH",
+        action="screen.wanted_ph",
+        area="valve",
+    ),
+    Command(
+        id="valve.keep",
+        key="s",
+        label="Set",
+        tells="Write down that the valve now stands here",
+        action="screen.keep",
+        area="valve",
+    ),
+    Command(id="valve.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="valve"),
+    Command(
+        id="salt_out.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="salt_out"
+    ),
+    Command(
+        id="mix.less",
+        key="left",
+        label="Less",
+        tells="One part less of this water",
+        action="screen.pour(-1)",
+        area="mix",
+    ),
+    Command(
+        id="mix.more",
+        key="right",
+        label="More",
+        tells="One part more of this water",
+        action="screen.pour(1)",
+        area="mix",
+    ),
+    Command(
+        id="mix.less_5",
+        key="shift+left",
+        label="5 less",
+        tells="Five parts less",
+        action="screen.pour(-5)",
+        area="mix",
+        footer=False,
+    ),
+    Command(
+        id="mix.more_5",
+        key="shift+right",
+        label="5 more",
+        tells="Five parts more",
+        action="screen.pour(5)",
+        area="mix",
+        footer=False,
+    ),
+    Command(
+        id="mix.up", key="up", label="Up", tells="The water above", action="screen.choose(-1)", area="mix", footer=False
+    ),
+    Command(
+        id="mix.down",
+        key="down",
+        label="Down",
+        tells="The water below",
+        action="screen.choose(1)",
+        area="mix",
+        footer=False,
+    ),
+    Command(
+        id="mix.hardness",
+        key="h",
+        label="Hardness",
+        tells="Find the mix of two waters that has a wanted hardness",
+        action="screen.wanted_hardness",
+        area="mix",
+    ),
+    Command(id="mix.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="mix"),
 )
 
 
@@ -218,12 +376,13 @@ def bindings(area: Area) -> list[Binding]:
     return [
         Binding(
             one.key,
-            one.action,
+            one.by_key or one.action,
             one.label,
             id=one.id,
             tooltip=one.tells,
             show=one.footer,
             key_display=one.shown_key or None,
+            priority=one.priority,
         )
         for one in COMMANDS
         if one.area == area

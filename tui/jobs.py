@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -19,11 +20,15 @@ from model.records.meter_check import check_meter
 from model.records.points import main_train
 from model.records.quantities import QUANTITIES
 from model.records.typed import parse_amount
+from tui.widgets.amounts import amount_words
 from tui.words import day_words, from_now
 
 if TYPE_CHECKING:
     from model.upkeep.checklist import ReadingAsk
     from tui.view import View
+
+_MANY_TIMES = 3.0
+"""So many times the usual amount of a part is asked about: common practice, no source."""
 
 
 class JobRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -130,9 +135,27 @@ def check_count(view: View, taken: Taken, on: date, *, new_meter: bool = False) 
         check_meter(view.house, History(view.home.events, view.today), taken, on)
 
 
-def doubts_about(view: View, taken: Taken, on: date) -> tuple[str, ...]:
-    """Why a possible reading is unlikely; empty where nothing is odd."""
-    return doubts(view.house, taken, History(view.home.events, view.today).every_taken(), on)
+def doubts_about(view: View, taken: Taken, on: date, beside: Iterable[Taken] = ()) -> tuple[str, ...]:
+    """Why a possible reading is unlikely, also `beside` readings of other quantities that are recorded with it."""
+    past = History(view.home.events, view.today).every_taken()
+    past += [(on, one) for one in beside if one.quantity != taken.quantity]
+    return doubts(view.house, taken, past, on)
+
+
+def doubts_about_parts(view: View, suggested: dict[str, float], used: dict[str, float]) -> list[str]:
+    """What is odd about the parts used: far more than the job takes, or than lies on the shelf by the records."""
+    rows = {row.supply: row for row in view.plan.shelf}
+    found = []
+    for supply, amount in used.items():
+        usual, row = suggested.get(supply, 0.0), rows.get(supply)
+        if row is None or amount <= usual:
+            continue
+        said, takes, there = (amount_words(one, row.unit, view.house.units) for one in (amount, usual, row.on_shelf))
+        if 0 < usual * _MANY_TIMES < amount:
+            found.append(f"{row.title}: {said} used, but this job usually takes {takes}.")
+        elif amount > row.on_shelf + row.pack:
+            found.append(f"{row.title}: {said} used, but only {there} on the shelf by the records.")
+    return found
 
 
 def parse_used(view: View, supply: str, typed: str) -> float:

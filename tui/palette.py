@@ -46,12 +46,12 @@ class WellwardCommands(Provider):
         for found in (*self._commands(), *self._jobs(due_only=False)):
             score = matcher.match(f"{found.text} {found.about}")
             if score > 0:
-                yield Hit(score, found.shown, found.do, text=found.text)
+                yield Hit(rank(query, found.text, found.about) + score, found.shown, found.do, text=found.text)
 
     def _commands(self) -> Iterator[Found]:
         areas = {"", getattr(self.screen, "AREA", "")}
         for one in COMMANDS:
-            if one.area in areas and one.action != "command_palette":
+            if (one.area in areas or one.anywhere) and one.action != "command_palette":
                 node = self.screen if one.area else self.app
                 yield Found(
                     one.label, one.tells.removeprefix(f"{one.label}: "), partial(self.app.run_action, one.action, node)
@@ -66,3 +66,17 @@ class WellwardCommands(Provider):
                 continue
             about = f"{title_of(row.stage)}, {when_words(row, view.today)}"
             yield Found(row.title, about, partial(app.open_job, row.task))
+
+
+_RANK = 1000.0
+
+
+def rank(query: str, title: str, about: str) -> float:
+    """How well the words typed fit: words of the title first, then parts of it, then words of what is said about it."""
+    words = query.casefold().split()
+    for place, (text, whole) in enumerate(((title, True), (title, False), (about, True))):
+        said = text.casefold()
+        starts = "".join(mark if mark.isalnum() else " " for mark in said).split()
+        if all(any(one.startswith(word) for one in starts) if whole else word in said for word in words):
+            return _RANK * (3 - place)
+    return 0.0

@@ -47,12 +47,16 @@ class View:
 
 
 class Session:
-    """One sitting at one home's file. Screens send events here; only the store writes."""
+    """One sitting at one home's file. Screens send events here; only the store writes.
+
+    `last_point` is the point of the train at which the last reading was taken, "" before the first.
+    """
 
     def __init__(self, store: Store, clock: Callable[[], date], *, throwaway: bool = False) -> None:
         self._store = store
         self._clock = clock
         self.throwaway = throwaway
+        self.last_point = ""
         self.view = View(store.load(), clock())
 
     def record(self, *events: AnyEvent) -> View:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from model.equipment.registry import KINDS, kind_of
+from model.equipment.registry import KINDS, kind_of, title_of
 from model.forecast.reports import stage_alerts
 from model.forecast.samples import sample_alerts
 from model.forecast.situation import Situation
@@ -18,10 +18,15 @@ _RANK = {"danger": 0, "warning": 1, "note": 2}
 
 def alerts(now: Situation, points: tuple[PointWater, ...]) -> tuple[Alert, ...]:
     """Each drinking tap against the published limits, then what the log and the settings say; the worst first."""
+    titles = {stage.id: title_of(stage) for stage in now.house.stages}
     found = [alert for point in points if _drunk(point) for alert in _limits(now, point)]
     found += [Alert(level="note", point="source", text=problem) for problem in now.demand.problems]
     found += [
-        Alert(level="warning", point=f"after_{stage}", text=f"{stage}: its settings cannot be reckoned with. {problem}")
+        Alert(
+            level="warning",
+            point=f"after_{stage}",
+            text=f"{titles[stage]}: its settings cannot be reckoned with. {problem}",
+        )
         for stage, problem in now.problems
     ]
     found += sample_alerts(now) + stage_alerts(now) + _raw_traces(now) + _hose(now) + _unknown_source(now)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from itertools import pairwise
 
 from model.errors import BadInput
 from model.home import House
@@ -33,6 +34,8 @@ _MANY_TIMES = 3.0
 _SAME_DEPTH_CM = 0.5
 _SAME_DEPTH_DAYS = 10
 _HOURS_A_DAY = 24.0
+_MOST_L_PER_PERSON_DAY = 2000.0
+"""More than this a house does not use without a leak or a garden [L/day], where nothing is known of its use."""
 _NEVER_ZERO = frozenset({"nitrate", "nitrite"})
 _NEVER_FALLS = {"lamp_hours": "a new lamp or a reset counter", "regenerations": "a reset counter"}
 _LOWER_THAN = (
@@ -64,7 +67,7 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
         _bare_zero(quantity, taken),
         _stuck_salt(taken, same, on, house.units),
         _counter(quantity, taken, same, on, house.units),
-        _meter_rate(taken, same, on, house.units),
+        _meter_rate(taken, same, on, house),
         *_wrong_way(quantity, taken, [pair for pair in here if pair[0] == on]),
     )
     return tuple(sentence for sentence in found if sentence)
@@ -136,19 +139,31 @@ def _counter(quantity: Quantity, taken: Taken, same: Past, on: date, system: Sys
     return ""
 
 
-def _meter_rate(taken: Taken, same: Past, on: date, system: System) -> str:
-    """Use since the last reading against use before, where three readings on different days allow it."""
-    if taken.quantity != "meter" or len(same) < 2:
+def _meter_rate(taken: Taken, same: Past, on: date, house: House) -> str:
+    """Use since the last reading against use before, where that is known, else against what a house can use."""
+    if taken.quantity != "meter" or not same:
         return ""
-    (first_day, first), (day, last) = same[0], same[-1]
-    if not first_day < day < on or not first.value < last.value <= taken.value:
+    day, last = same[-1]
+    # Two readings of one day may lie a day apart.
+    lately = (taken.value - last.value) / max((on - day).days, 1)
+    before = _usual_l_per_day(same)
+    most = _MANY_TIMES * before if before else _MOST_L_PER_PERSON_DAY * max(house.people, 1.0)
+    if taken.value < last.value or lately <= most:
         return ""
-    before = (last.value - first.value) / (day - first_day).days
-    lately = (taken.value - last.value) / (on - day).days
-    if lately <= _MANY_TIMES * before:
-        return ""
-    now, then = (show(rate, "daily_flow", system) for rate in (lately, before))
-    return f"That is {now} since {day}, against {then} before: check the digits; if they are right, look for a leak."
+    now = show(lately, "daily_flow", house.units)
+    then = f"{show(before, 'daily_flow', house.units)} before" if before else "no use known before"
+    return f"That is {now} since {day}, against {then}: check the digits; if they are right, look for a leak."
+
+
+def _usual_l_per_day(same: Past) -> float:
+    """What the meter counted a day up to its last reading [L/day]; where it fell, another meter began. 0: not known."""
+    litres, days = 0.0, 0
+    for (start, first), (end, last) in pairwise(same):
+        new_meter = last.value < first.value or (start == end and (first.moment, last.moment) == ("before", "after"))
+        if not new_meter:
+            litres += last.value - first.value
+            days += (end - start).days
+    return litres / days if days else 0.0
 
 
 def _wrong_way(quantity: Quantity, taken: Taken, today: Past) -> list[str]:

@@ -26,46 +26,56 @@ from model.records.events import (
     Taken,
 )
 from model.records.history import voided
+from model.records.names import Names, names_of
+from model.records.pauses import same_visit, superseded
+from model.units import show
 
-Names = dict[str, tuple[str, str]]
-"""Supply id -> title and unit."""
+_IDS = Names()
+"""Where nothing is known of the home, ids stand for names."""
 
 
 class LogLine(msgspec.Struct, frozen=True):
-    """One event for people. `voided`: it was taken back."""
+    """One event for people. `voided`: it was taken back. `obsolete`: a job left half-way that went on or was done
+    later, or the taking back of such a one."""
 
     id: int
     on: date
     what: str
     detail: str
     voided: bool
+    obsolete: bool = False
 
 
 def log_lines(home: Home) -> tuple[LogLine, ...]:
     """Every event ever recorded, in the order recorded, those taken back marked."""
-    gone, named = voided(home.events), _named(home)
+    gone, names, old = voided(home.events), names_of(home), superseded(home.events)
     return tuple(
-        LogLine(event.id, event.on, *describe(event, named), event.id in gone)  # the two words of describe
+        LogLine(event.id, event.on, *describe(event, names), event.id in gone, _obsolete(event, old))
         for event in home.events
     )
 
 
-def _named(home: Home) -> Names:
-    """What the supplies are called, and the unit each is counted in."""
-    added = [event.supply for event in home.events if isinstance(event, SupplyAdded)]
-    units = {str(one.get("id")): (str(one.get("title", "")), str(one.get("unit", "each"))) for one in added}
-    return units | {supply.id: (supply.title, supply.unit) for supply in home.house.supplies}
+def _obsolete(event: AnyEvent, old: frozenset[int]) -> bool:
+    return event.id in old or (isinstance(event, Correction) and event.voids in old)
 
 
 def last_event(home: Home) -> AnyEvent | None:
-    """The last event recorded that still stands and is not itself a correction: what undo takes back."""
-    gone = voided(home.events)
+    """The last event recorded that still stands and is not itself a correction: what undo takes back.
+
+    A job left half-way that went on or was done later is passed over.
+    """
+    gone = voided(home.events) | superseded(home.events)
     standing = [event for event in home.events if event.id not in gone and not isinstance(event, Correction)]
     return max(standing, key=lambda event: event.id, default=None)
 
 
 def recorded_with(home: Home, event: AnyEvent) -> tuple[AnyEvent, ...]:
-    """An event and what was recorded in one go with it and still stands, in that order."""
+    """An event and what was recorded in one go with it and still stands, in that order.
+
+    A job left half-way goes with all that was saved of it since the job was last done.
+    """
+    if isinstance(event, PausedService) and event in (visit := same_visit(home.events, event)):
+        return visit
     gone = voided(home.events)
     return tuple(
         one
@@ -76,9 +86,9 @@ def recorded_with(home: Home, event: AnyEvent) -> tuple[AnyEvent, ...]:
 
 def taking_back(home: Home, event: AnyEvent, on: date) -> tuple[Correction, ...]:
     """The corrections that take an event back, with all that was recorded in one go with it."""
-    named = _named(home)
+    names = names_of(home)
     return tuple(
-        Correction(on=on, voids=one.id, note=": ".join(describe(one, named))) for one in recorded_with(home, event)
+        Correction(on=on, voids=one.id, note=": ".join(describe(one, names))) for one in recorded_with(home, event)
     )
 
 
@@ -87,67 +97,97 @@ def find_event(home: Home, number: int) -> AnyEvent | None:
     return next((event for event in home.events if event.id == number), None)
 
 
-def taken_in_words(taken: Taken) -> str:
+def correction_of(home: Home, event: AnyEvent) -> Correction | None:
+    """The standing correction that took an event back, None where it stands."""
+    gone = voided(home.events)
+    found = (
+        one
+        for one in reversed(home.events)
+        if isinstance(one, Correction) and one.voids == event.id and one.id > event.id and one.id not in gone
+    )
+    return next(found, None)
+
+
+def _ticked(steps: int) -> str:
+    return f"{steps} step{'' if steps == 1 else 's'} ticked"
+
+
+def about(events: dict[int, AnyEvent], event: AnyEvent) -> tuple[AnyEvent | None, bool]:
+    """What a chain of corrections is about in the end, and whether its last link takes that back.
+
+    An event that is no correction is about itself. None where the chain leads to nothing.
+    """
+    takes_back, last = False, event.id + 1
+    found: AnyEvent | None = event
+    while isinstance(found, Correction):
+        takes_back, last = not takes_back, found.id
+        found = events.get(found.voids)
+        if found is not None and found.id >= last:
+            return None, takes_back
+    return found, takes_back
+
+
+def taken_in_words(taken: Taken, names: Names = _IDS) -> str:
     """One measured quantity as it was entered, with its place."""
-    return f"{_measured(taken)} at {taken.point.replace('_', ' ')}"
+    return f"{names.measured(taken)}{names.place(taken.point)}"
 
 
-def _measured(taken: Taken) -> str:
-    """A quantity and its value: a bound with its sign, a pad as an interval."""
-    said = taken.entered or f"{taken.value:g}" + ("" if taken.high is None else f"-{taken.high:g}")
-    mark = taken.qualifier if taken.qualifier != "=" and not said.startswith(taken.qualifier) else ""
-    return f"{taken.quantity.replace('_', ' ')} {mark}{said}"
-
-
-def describe(event: AnyEvent, named: Names | None = None) -> tuple[str, str]:
-    """What an event was, and its particulars with the note. `named`: what the supplies are called, by id."""
-    what, detail = _words(event, named or {})
+def describe(event: AnyEvent, names: Names = _IDS) -> tuple[str, str]:
+    """What an event was, and its particulars with the note. `names`: what things are called in the home."""
+    if isinstance(event, Correction):
+        return _correction(event, names)
+    what, detail = _words(event, names)
     return what, f"{detail}; {event.note}" if event.note and detail else detail or event.note
 
 
-def _words(event: AnyEvent, named: Names) -> tuple[str, str]:
+def _words(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, Service):
-        return f"Service {event.task}", _service(event, named)
+        return f"Service{names.task(event.task)}", _service(event, names)
     if isinstance(event, PausedService):
-        return f"Left half-way {event.task}", f"{len(event.ticked)} steps ticked"
+        return f"Left half-way{names.task(event.task)}", _ticked(len(event.ticked))
     if isinstance(event, Reading):
-        return "Reading", taken_in_words(event.taken)
+        return "Reading", taken_in_words(event.taken, names)
     if isinstance(event, LabReport):
-        return f"Laboratory report, {event.point.replace('_', ' ')}", ", ".join(_measured(one) for one in event.taken)
+        place = names.place(event.point).removeprefix(" at ").strip()
+        return f"Laboratory report, {place}", ", ".join(names.measured(one) for one in event.taken)
     if isinstance(event, Purchase):
         paid = f" for {event.price:.2f}" if event.price is not None else ""
-        return "Bought", _counted(event.supply, event.quantity, named) + paid
+        return "Bought", names.amount(event.supply, event.quantity) + paid
     if isinstance(event, ShelfCount):
-        return "Shelf counted", _counted(event.supply, event.quantity, named)
-    return _changes(event)
+        return "Shelf counted", names.amount(event.supply, event.quantity)
+    return _changes(event, names)
 
 
-def _changes(event: AnyEvent) -> tuple[str, str]:
+def _changes(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, Setting):
-        return "Setting", f"{event.path} from {event.was} to {event.value}"
+        was, value = (names.value(event.path, one) for one in (event.was, event.value))
+        return "Setting", f"{names.setting(event.path)} from {was} to {value}"
     if isinstance(event, StageAdded):
-        return "Stage added", str(event.stage.get("id", ""))
+        return "Stage added", names.stage(str(event.stage.get("id", "")))
     if isinstance(event, StageRemoved):
-        return "Stage removed", event.stage
+        return "Stage removed", names.stage(event.stage)
     if isinstance(event, SupplyAdded):
         return "Supply added", str(event.supply.get("title", ""))
     if isinstance(event, Absence):
         return "Away", f"until {event.until}"
     if isinstance(event, MeterReplaced):
-        return "Meter replaced", f"old {event.old_reading_l:,.0f} L, new {event.new_reading_l:,.0f} L"
-    if isinstance(event, Incident):
-        return "Happened", event.what
-    return ("Taken back", f"event {event.voids}") if isinstance(event, Correction) else ("Event", "")
+        old, new = (show(count, "volume", names.units) for count in (event.old_reading_l, event.new_reading_l))
+        return "Meter replaced", f"old {old}, new {new}"
+    return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")
 
 
-def _service(event: Service, named: Names) -> str:
-    used = [_counted(supply, amount, named) for supply, amount in event.used.items()]
-    taken = [taken_in_words(one) for one in event.taken]
+def _correction(event: Correction, names: Names) -> tuple[str, str]:
+    """What was taken back or brought back: its number, its day and what it was."""
+    found, takes_back = about(names.events, event)
+    if found is None:
+        number = f"event {event.voids}"
+        return "Taken back", f"{number}; {event.note}" if event.note else number
+    said = ": ".join(part for part in describe(found, names) if part)
+    return "Taken back" if takes_back else "Brought back", f"event {found.id} of {found.on}, {said}"
+
+
+def _service(event: Service, names: Names) -> str:
+    used = [names.amount(supply, amount) for supply, amount in event.used.items()]
+    taken = [taken_in_words(one, names) for one in event.taken]
     handles = [f"handles: {event.accepted or event.handles}"] if event.accepted or event.handles else []
     return ", ".join([*used, *taken, *handles])
-
-
-def _counted(supply: str, amount: float, named: Names) -> str:
-    """An amount of a supply: "3 Cartridge 20 micron", "54.42 kg Softener salt"."""
-    title, unit = named.get(supply, (supply, "each"))
-    return f"{amount:g} {title}" if unit == "each" else f"{amount:g} {unit} {title}"

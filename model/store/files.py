@@ -27,6 +27,7 @@ _REASONS = {
     errno.EDQUOT: ("the disk quota is used up.", _FULL),
     errno.EACCES: ("permission was denied.", _OWNER),
     errno.EPERM: ("permission was denied.", _OWNER),
+    errno.ENOENT: ("its folder is not there, or takes no new files.", _OWNER),
     errno.EROFS: ("the disk is read-only.", _OWNER),
 }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -26,6 +27,7 @@ def locked(path: Path) -> Iterator[None]:
     beside = path.with_name(f".{path.name}.lock")
     lock = FileLock(beside, timeout=LOCK_SECONDS, mode=PRIVATE_FILE, poll_interval=0.01)
     with telling(path, "locked for writing"):
+        _reach(beside)
         try:
             lock.acquire()
         except Timeout as error:
@@ -37,3 +39,9 @@ def locked(path: Path) -> Iterator[None]:
         yield
     finally:
         lock.release()
+
+
+def _reach(beside: Path) -> None:
+    """Raise OSError at once where no lock file can be: the lock itself would wait as for another program."""
+    if not os.access(beside, os.W_OK):
+        os.close(os.open(beside, os.O_WRONLY | os.O_CREAT, PRIVATE_FILE))

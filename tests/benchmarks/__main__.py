@@ -15,7 +15,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from model.errors import BadInput
-from tests.benchmarks import columns, doses
+from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000
@@ -28,6 +28,7 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "memory": memory,
     "ph_dose": doses.ph_dose,
     "nitrate_column": columns.nitrate_column,
+    "valve_move": valve.valve_move,
 }
 ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 

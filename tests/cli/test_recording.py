@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import stat
+import time
 from pathlib import Path
 
 import pytest
@@ -57,6 +58,124 @@ def test_reading_buying_and_being_away(shell: Shell) -> None:
     assert shell("away", "2026-12-20", "2027-01-03").code == 0
     kinds = [event["kind"] for event in shell("log", "--last", "4", "--json").document["events"]]
     assert kinds == ["reading", "reading", "purchase", "absence"]
+
+
+@pytest.mark.parametrize(
+    ("words", "kilograms", "says"),
+    [
+        (["3"], 3.0, "Understood as 3 kg (6.6 lb), 0.165 packs of 40 lb."),
+        (["3 packs"], 54.42, "Understood as 54.42 kg (120 lb), 3 packs of 40 lb."),
+        (["3", "bags"], 54.42, "3 packs of 40 lb."),
+        (["2pack"], 36.28, "2 packs of 40 lb."),
+        (["1", "BAG"], 18.14, "1 pack of 40 lb."),
+        (["40lb"], 18.1437, "1 packs of 40 lb."),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, list) else None,
+)
+def test_buying_says_what_was_understood(shell: Shell, words: list[str], kilograms: float, says: str) -> None:
+    ran = shell("buy", "salt", *words)
+    assert ran.code == 0
+    assert says in ran.out
+    (event,) = shell("log", "--last", "1", "--json").document["events"]
+    assert event["quantity"] == pytest.approx(kilograms, abs=0.001)
+
+
+def test_what_is_counted_in_pieces_comes_in_packs_of_one(shell: Shell) -> None:
+    assert "Understood as 3 pieces." in shell("buy", "lamp", "3").out
+    assert shell("buy", "lamp", "2 packs", "--json").document["event"]["quantity"] == 2.0
+
+
+def test_a_bare_number_below_a_pack_is_noted(shell: Shell) -> None:
+    assert 'for packs write "3 packs"' in shell("buy", "salt", "3").err
+    for words in (["3 kg"], ["3 packs"], ["20"]):
+        assert shell("buy", "salt", *words).err == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "noted"),
+    [
+        (["buy", "salt", "9999lb"], True),
+        (["buy", "lamp", "500"], True),
+        (["buy", "salt", "10 bags"], False),
+        (["buy", "lamp", "2"], False),
+        (["done", "softener.refill_salt", "--used", "salt=9999lb", "--handles", "service"], True),
+        (["done", "softener.refill_salt", "--used", "salt=120lb", "--handles", "service"], False),
+        (["done", "softener.refill_salt", "--used", "salt=3 bags", "--handles", "service"], False),
+        (["done", "ultraviolet.glance", "--used", "cartridge_20=40"], True),
+        (["done", "ultraviolet.glance"], False),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, list) else None,
+)
+def test_absurd_amounts_are_recorded_with_a_note(shell: Shell, words: list[str], noted: bool) -> None:
+    count = len(shell("log", "--json").document["events"])
+    ran = shell(*words)
+    assert ran.code == 0
+    assert ("far more than" in ran.err) is noted
+    assert len(ran.err.splitlines()) == noted
+    assert len(shell("log", "--json").document["events"]) == count + 1
+
+
+def test_undo_names_what_it_takes_back_and_the_way_back(shell: Shell) -> None:
+    before = shell("due", "--json").document
+    event = shell("done", "ultraviolet.glance", "--on", "2026-11-24", "--json").document["event"]["id"]
+    after = shell("due", "--json").document
+    taken = shell("undo").out
+    assert f"Taken back: event {event} of 2026-11-24, Service: Look at the lamp" in taken
+    assert f"`wellward undo {event + 1}` brings it back" in taken
+    assert shell("due", "--json").document == before
+    again = shell("undo", str(event))
+    assert (again.code, again.out) == (1, "")
+    assert f"already taken back. `wellward undo {event + 1}` brings it back." in again.err
+    brought = shell("undo", str(event + 1)).out
+    assert f"Brought back: event {event} of 2026-11-24, Service: Look at the lamp" in brought
+    assert f"`wellward undo {event + 2}` takes it back again" in brought
+    assert shell("due", "--json").document == after
+    twice = shell("undo", str(event + 1))
+    assert twice.code == 1
+    assert f"`wellward undo {event}` takes event {event} back again." in twice.err
+    assert shell("undo", str(event)).code == 0
+    assert f"`wellward undo {event + 3}` brings event {event} back." in shell("undo", str(event + 1)).err
+    assert shell("due", "--json").document == before
+
+
+def test_what_was_recorded_in_one_go_goes_and_comes_back_in_one_go(shell: Shell, tmp_path: Path) -> None:
+    rows = "date,reading,unit\n2026-11-24,57500,gal\n2026-11-25,57700,gal\n"
+    (tmp_path / "meter.csv").write_text(rows)
+    shell("import", str(tmp_path / "meter.csv"))
+    before = shell("water", "--json").document
+    first, second = (event["id"] for event in shell("log", "--last", "2", "--json").document["events"])
+    taken = shell("undo", str(second)).out
+    assert [line.split(",")[0] for line in taken.splitlines()[:2]] == [
+        f"Taken back: event {first} of 2026-11-24",
+        f"Taken back: event {second} of 2026-11-25",
+    ]
+    assert f"`wellward undo {second + 2}` brings it back." in shell("undo", str(second)).err
+    brought = shell("undo", str(second + 2)).out
+    assert brought.count("Brought back: event") == 2
+    assert shell("water", "--json").document == before
+
+
+def test_the_same_absence_twice_is_refused_and_an_overlap_noted(shell: Shell) -> None:
+    assert shell("away", "2026-12-20", "2027-01-03").err == ""
+    before = shell.path.read_bytes()
+    again = shell("away", "2026-12-20", "2027-01-03")
+    assert (again.code, again.out) == (1, "")
+    assert "recorded already" in again.err
+    assert shell.path.read_bytes() == before
+    overlap = shell("away", "2027-01-03", "2027-01-09")
+    assert overlap.code == 0
+    assert "note: That overlaps the absence from 2026-12-20 to 2027-01-03" in overlap.err
+    assert shell("away", "2027-01-10", "2027-01-12").err == ""
+    shell("undo")
+    assert shell("away", "2027-01-10", "2027-01-12").code == 0
+
+
+@pytest.mark.parametrize("last_read", ["2026-11-24", "2026-11-25"])
+def test_a_meter_that_jumps_overnight_or_on_one_day_is_noted(shell: Shell, last_read: str) -> None:
+    assert shell("read", "meter", "57400", "--on", last_read).err == ""
+    ran = shell("read", "meter", "99999")
+    assert ran.code == 0
+    assert "check the digits" in ran.err
 
 
 def test_what_is_only_unlikely_is_recorded_with_a_note(shell: Shell) -> None:
@@ -161,6 +280,27 @@ def test_restore_brings_the_newest_good_backup_back_and_keeps_the_damaged_file(s
     assert shell("restore", newest["name"]).code == 0
     assert shell("log", "--json").document == good
     assert any(one.read_text() == "damaged" for one in shell.path.parent.glob("home.json.*") if one.is_file())
+
+
+def test_restore_where_nothing_was_there(shell: Shell) -> None:
+    shell("read", "pH", "6.1")
+    for words in ([], ["--json"]):
+        shell.path.unlink()
+        (newest, *_) = shell("restore", "--json").document["backups"]
+        ran = shell("restore", newest["name"], *words)
+        assert ran.code == 0
+        assert "There was nothing at" in ran.out if not words else ran.document["kept"] is None
+        assert shell("due").code == 0
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="no folder that takes no files")
+def test_a_folder_that_takes_no_files_is_not_another_program(capsys: pytest.CaptureFixture[str]) -> None:
+    started = time.monotonic()
+    assert main(["demo", "--copy", "/proc/foo.json"]) == 1
+    error = capsys.readouterr().err
+    assert time.monotonic() - started < 5.0
+    assert "takes no new files" in error
+    assert "program" not in error
 
 
 def test_the_demo_copy_is_private_and_never_overwrites(shell: Shell) -> None:

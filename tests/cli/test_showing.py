@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from datetime import date
 
 import pytest
 
-from tests.cli.conftest import Shell
+from tests.cli.conftest import TODAY, Shell
 
 STATES = {"overdue", "this_week", "soon", "later"}
 DRIVERS = {"volume", "regenerations", "hours", "calendar", "condition"}
@@ -19,6 +20,32 @@ def test_due_lists_what_is_overdue_and_this_week(shell: Shell) -> None:
     assert "THIS WEEK" in ran.out
     assert "LATER" not in ran.out
     assert ran.err == ""
+
+
+def test_due_gives_every_reason_of_what_is_near_and_three_of_the_rest(shell: Shell) -> None:
+    near, far = 0, 0
+    text = shell("due", "--days", "400").out
+    for item in shell("due", "--days", "400", "--json").document["due"]:
+        lines = text[text.index(f"[{item['task']}]") :].splitlines()[2:]
+        reasons = lines[: next((at for at, line in enumerate(lines) if not line.startswith("      - ")), len(lines))]
+        soon = item["state"] in ("overdue", "this_week")
+        assert [line.removeprefix("      - ") for line in reasons] == (item["why"] if soon else item["why"][:3])
+        near, far = max(near, len(item["why"]) if soon else 0), max(far, 0 if soon else len(item["why"]))
+    assert near > 3
+    assert far > 3
+
+
+def test_due_tells_dangers_and_warnings_after_the_exposure(shell: Shell) -> None:
+    document = shell("due", "--json").document
+    told = [line.removeprefix("! ") for line in shell("due").out.splitlines() if line.startswith("! ")]
+    count = len(document["exposure"])
+    assert told[:count] == document["exposure"]
+    wanted = [alert for alert in document["alerts"] if alert["level"] in ("danger", "warning")]
+    assert wanted
+    assert len(told) == count + len(wanted)
+    for alert in wanted:
+        assert any(line.startswith(f"{alert['level']}: ") and alert["text"] in line for line in told[count:])
+    assert "warning: Kitchen RO tap: pH" in "\n".join(told)
 
 
 def test_due_as_json_has_the_documented_fields(shell: Shell) -> None:
@@ -99,6 +126,53 @@ def test_costs_in_words(shell: Shell) -> None:
     ran = shell("costs")
     assert "Softener salt" in ran.out
     assert "2026-11" in ran.out
+
+
+def metric(shell: Shell) -> None:
+    document = json.loads(shell.path.read_text())
+    document["house"]["1"]["units"] = "metric"
+    shell.path.write_text(json.dumps(document))
+
+
+def test_words_are_in_the_owners_units_and_json_is_not(shell: Shell) -> None:
+    documents = [shell(command, "--json").document for command in ("water", "costs")]
+    water, costs, due = (shell(command).out for command in ("water", "costs", "due"))
+    litres = float(water.split(" gal a day")[0].rsplit(" ", 1)[1]) * 3.785411784
+    assert " gal a day" in water.splitlines()[0]
+    assert water.splitlines()[2].split()[0] == "gpg"
+    salt = next(row for row in documents[1]["items"] if row["supply"] == "salt")
+    assert salt["unit"] == "kg"
+    assert f"{salt['quantity'] / 0.45359237:,.0f} lb" in costs
+    assert " gal left" in due
+    source = documents[0]["points"][0]
+    row = next(line for line in water.splitlines() if line.startswith("Well "))
+    assert float(row.split()[2]) == pytest.approx(source["hardness_mg_l_caco3"] / 17.118, abs=0.06)
+
+    metric(shell)
+    assert [shell(command, "--json").document["today"] for command in ("water", "due")] == [TODAY, TODAY]
+    water, costs, due = (shell(command).out for command in ("water", "costs", "due"))
+    assert float(water.split(" L a day")[0].rsplit(" ", 1)[1]) == pytest.approx(litres, rel=0.01)
+    assert water.splitlines()[2].split()[0] == "mg/L"
+    assert f"{salt['quantity']:,.0f} kg" in costs
+    assert " L left" in due
+
+
+def test_costs_explain_the_months_that_do_not_add_up(shell: Shell) -> None:
+    assert "do not add up" in shell("costs").out
+    assert "do not add up" not in shell("costs", "--months", "1").out
+
+
+def test_the_log_names_jobs_supplies_and_places(shell: Shell) -> None:
+    text = shell("log").out
+    assert "Service: Change the sediment cartridge, Coarse filter [sediment_filter.replace_cartridge]" in text
+    assert "Bought: 160 lb Softener salt" in text
+    assert "salt depth 16 in at Softener with nitrate resin" in text
+    assert "pH 6.2 at the source, pH 7.1 after Calcite tank" in text
+    assert " kg " not in text
+    assert not [line for line in text.splitlines() if line.rstrip().endswith(":")]
+    taken = next(line for line in text.splitlines() if "Taken back: " in line and "(taken back)" not in line)
+    number = taken.split("Taken back: event ")[1].split()[0]
+    assert next(line for line in text.splitlines() if line.split()[0] == number).split(") ")[1] in taken
 
 
 def test_log_shows_the_last(shell: Shell) -> None:

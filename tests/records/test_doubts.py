@@ -150,3 +150,38 @@ def test_a_meter_that_runs_backwards(value: float, last: float, rolls: float | N
     with pytest.raises(BadInput) as caught:
         refuse_meter(one("meter", value, "house"), last, rolls)
     assert says in str(caught.value)
+
+
+def counts(*days_and_litres: tuple[int, float]) -> Past:
+    return [before(days, one("meter", litres, "house")) for days, litres in days_and_litres]
+
+
+NEXT_DAY = counts(*((day, 700_000.0 - 650.0 * day) for day in range(8, 0, -1)))
+REPLACED = counts((60, 2_000_000.0), (30, 2_019_500.0), (20, 0.0), (10, 6500.0))
+BY_SERVICE: Past = [
+    *counts((30, 100.0), (20, 6600.0)),
+    before(20, Taken(quantity="meter", value=6600.0, point="house", moment="before")),
+    before(20, Taken(quantity="meter", value=500_000.0, point="house", moment="after")),
+    *counts((10, 506_500.0)),
+]
+
+
+@pytest.mark.parametrize(
+    ("value", "previous", "against"),
+    [
+        pytest.param(703_500.0, NEXT_DAY, "650 L/day before", id="the day after"),
+        pytest.param(703_500.0, [*NEXT_DAY, *counts((0, 700_000.0))], "650 L/day before", id="the same day"),
+        pytest.param(30_000.0, REPLACED, "650 L/day before", id="after a replacement"),
+        pytest.param(10_000.0, REPLACED[:3], "", id="first count after a replacement is quiet"),
+        pytest.param(60_000.0, REPLACED[:3], "650 L/day before", id="the new meter's first count"),
+        pytest.param(530_000.0, BY_SERVICE, "650 L/day before", id="after one that began higher"),
+        pytest.param(9_000_000.0, counts((1, 8_900_000.0)), "no use known before", id="the second count of all"),
+        pytest.param(8_903_000.0, counts((1, 8_900_000.0)), "", id="a heavy day, no use known"),
+        pytest.param(701_300.0, [*NEXT_DAY, *counts((0, 700_000.0))], "", id="read twice in a day"),
+        pytest.param(700_000.0, [], "", id="the first count of all"),
+    ],
+)
+def test_a_meter_that_jumps(value: float, previous: Past, against: str) -> None:
+    found = doubts(house("metric"), one("meter", value, "house"), previous, ON)
+    assert len(found) == bool(against)
+    assert against in "".join(found)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import html
-import re
 from collections.abc import Callable
 from datetime import date
 
@@ -16,6 +14,7 @@ from model.equipment.softener import Softener
 from model.equipment.well import Well
 from model.home import Home, House, Supply
 from model.records.events import AnyEvent, LabReport, Reading, Service, Taken
+from model.store.numbering import numbered_after
 from tui.app import WellwardApp
 from tui.view import Session
 
@@ -43,7 +42,6 @@ _REPORT = tuple(
     Taken(quantity=quantity, value=value, point="source")
     for quantity, value in (("pH", 7.2), ("alkalinity", 140.0), ("hardness", 150.0), ("temperature", 11.0))
 )
-_TEXT = re.compile(r'<text class="[^"]*-r\d+" x="[^"]*" y="([^"]*)"[^>]*>([^<]*)</text>')
 
 
 class MemoryStore:
@@ -57,11 +55,16 @@ class MemoryStore:
         return self.home
 
     def append(self, event: AnyEvent, *more: AnyEvent) -> Home:
-        """Number the events and add them."""
-        for one in (event, *more):
-            numbered = msgspec.structs.replace(one, id=len(self.home.events) + 1, at="2026-11-25T12:00:00Z")
-            self.home = Home(self.home.house, (*self.home.events, numbered))
+        """Number the events as a file would and add them."""
+        new = numbered_after(self.home.events, (event, *more), "somebody")
+        added = (msgspec.structs.replace(one, at="2026-11-25T12:00:00Z") for one in new)
+        self.home = Home(self.home.house, (*self.home.events, *added))
         return self.home
+
+    def each(self, *events: AnyEvent) -> None:
+        """Add events as if recorded one after another."""
+        for event in events:
+            MemoryStore.append(self, event)
 
     def changed_outside(self) -> bool:
         """Nobody else writes."""
@@ -72,15 +75,14 @@ def a_store(*events: AnyEvent, house: House = HOUSE) -> MemoryStore:
     """A home with a refill of the salt and two meter readings, then the events given."""
     store = MemoryStore(Home(house))
     if house.stages:
-        store.append(
+        store.each(
             Service(on=date(2026, 10, 1), task=SALT, used={"salt": 18.0}),
             Service(on=date(2026, 9, 1), task=CARTRIDGE, used={"cartridge": 1.0}),
             Reading(on=date(2026, 10, 1), taken=Taken(quantity="meter", value=100_000.0, point="house")),
             Reading(on=date(2026, 11, 1), taken=Taken(quantity="meter", value=118_600.0, point="house")),
             LabReport(on=date(2026, 2, 1), point="source", taken=_REPORT),
         )
-    if events:
-        store.append(*events)
+    store.each(*events)
     return store
 
 
@@ -95,11 +97,8 @@ def events(app: WellwardApp) -> tuple[AnyEvent, ...]:
 
 
 def shown(app: WellwardApp) -> str:
-    """The text on the screen, line by line."""
-    rows: dict[float, str] = {}
-    for y, text in _TEXT.findall(app.export_screenshot()):
-        rows[float(y)] = rows.get(float(y), "") + html.unescape(text).replace("\xa0", " ")
-    return "\n".join(rows[y] for y in sorted(rows))
+    """The text on the screen, line by line, from the compositor: a picture takes twenty times as long."""
+    return "\n".join(strip.text.rstrip() for strip in app.screen._compositor.render_strips())
 
 
 async def until(pilot: Pilot[None], holds: Callable[[], object]) -> None:

@@ -10,13 +10,14 @@ from rich.cells import cell_len
 
 from model.home import House
 from model.plan_types import PointWater
+from model.records.events import LabReport, Taken
 from model.water.sample import Sample
 from tests.tui.helpers import HOUSE, STAGES, TODAY, a_store, an_app, press, see, until
 from tui.screens.water import WaterScreen
 from tui.widgets.cells import fit, wrap
 from tui.widgets.sections import labelled
 from tui.widgets.train import Box, draw_train
-from tui.widgets.water_rows import boxes_of, distinct, grouped_bases, table_rows
+from tui.widgets.water_rows import boxes_of, distinct, grouped_bases, limit_lines, table_rows
 
 NAMES = (("pH", ""), ("hardness", "gpg"))
 RAW = Sample(
@@ -151,10 +152,60 @@ def test_what_is_not_known_is_a_dash() -> None:
 
 def test_the_table_stars_what_was_assumed_and_keeps_the_basis_in_the_name() -> None:
     rows = dict(table_rows([point("source", 64.0)], "metric"))
-    assert rows["Sodium, mg/L"] == ("30*",)
-    assert rows["Nitrate, mg/L as N"] == ("12.5 ",)
+    assert rows["Potassium, mg/L"] == ("0 ",)
+    assert rows["Sodium, mg/L"] == ("!30*",)
+    assert rows["Nitrate, mg/L as N"] == ("!12.5 ",)
     assert rows["Hardness, mg/L as CaCO3"] == ("64 ",)
     assert "Hardness, gpg" in dict(table_rows([], "us"))
+
+
+# 40 CFR 141 and 143.3: nitrate 10 mg/L as N, pH 6.5-8.5, iron 0.3, manganese 0.05, sulfate and chloride 250, TDS 500;
+# EPA 822-R-03-006: sodium 20 mg/L on a restricted diet.
+LIMITED = (
+    ("nitrate_mg_l_n", 9.99, 10.0, "over", "Nitrate at or over 10 mg/L as N"),
+    ("pH", 6.5, 6.49, "low", "pH under 6.5"),
+    ("pH", 8.5, 8.51, "over", "pH over 8.5"),
+    ("iron_mg_l", 0.3, 0.301, "over", "Iron over 0.3 mg/L"),
+    ("manganese_mg_l", 0.05, 0.051, "over", "Manganese over 0.05 mg/L"),
+    ("sulfate_mg_l", 250.0, 250.1, "over", "Sulfate over 250 mg/L"),
+    ("chloride_mg_l", 250.0, 250.1, "over", "Chloride over 250 mg/L"),
+    ("sodium_mg_l", 20.0, 20.1, "note", "Sodium over 20 mg/L"),
+)
+CLEAN = msgspec.structs.replace(RAW, pH=7.0, nitrate_mg_l_n=1.0, sodium_mg_l=10.0, assumed=())
+
+
+@pytest.mark.parametrize(("field", "within", "outside", "word", "said"), LIMITED)
+def test_what_is_beyond_a_limit_has_a_mark_a_word_and_the_limit(
+    field: str, within: float, outside: float, word: str, said: str
+) -> None:
+    good, bad = (point("tap", 64.0, msgspec.structs.replace(CLEAN, **{field: one})) for one in (within, outside))
+    assert limit_lines([good]) == []
+    assert [(told, text.split(" (")[0]) for told, text in limit_lines([good, bad])] == [(word, said)]
+    assert limit_lines([bad])[0][1].endswith(": At tap")
+    plain, worded = (table_rows([good, bad], "metric", in_words=one) for one in (False, True))
+    assert [cells[1][0] == "!" for _, cells in plain].count(True) == 1
+    assert [cells[1].startswith(f"{word} ") for _, cells in worded].count(True) == 1
+    assert not any(cells[0].startswith(("!", "over", "low", "note")) for _, cells in (*plain, *worded))
+
+
+def test_dissolved_solids_and_planned_nitrate_are_marked_too() -> None:
+    """40 CFR 143.3: 500 mg/L; what is planned on counts like what was found."""
+    one = msgspec.structs.replace(point("source", 64.0, CLEAN), tds_mg_l=501.0, nitrate_planned_mg_l_n=10.0)
+    assert [text.split(" (")[0] for _, text in limit_lines([one])] == [
+        "Nitrate planned at or over 10 mg/L as N",
+        "Dissolved solids over 500 mg/L",
+    ]
+
+
+@pytest.mark.parametrize(("width", "marked"), [(80, "!"), (120, "over ")])
+async def test_the_table_marks_in_words_where_there_is_room_and_names_the_limit_below(width: int, marked: str) -> None:
+    high = LabReport(on=TODAY, point="source", taken=(Taken(quantity="nitrate", value=12.5, point="source"),))
+    app = an_app(a_store(high))
+    async with app.run_test(size=(width, 60)) as pilot:
+        await press(pilot, "3")
+        await see(pilot, app, "Softener")
+        text = await see(pilot, app, f"{marked}12.5")
+        assert "! over: Nitrate at or over 10 mg/L as N (drinking limit, 40 CFR 141" in text
 
 
 def test_points_with_the_same_water_are_told_once() -> None:

@@ -5,12 +5,17 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
+
+import msgspec
 
 from model.store.repository import Repository, default_path
 
 if TYPE_CHECKING:
+    from model.records.events import AnyEvent
     from tui.cli.parser import Asked
+
+E = TypeVar("E", bound="AnyEvent")
 
 
 def path_of(asked: Asked) -> Path:
@@ -21,6 +26,11 @@ def path_of(asked: Asked) -> Path:
 def repository(asked: Asked) -> Repository:
     """The store of the home asked for."""
     return Repository(path_of(asked))
+
+
+def by_command(event: E) -> E:
+    """The event, said to be recorded by a command."""
+    return msgspec.structs.replace(event, by="wellward command")
 
 
 def print_json(document: object) -> None:

@@ -18,8 +18,9 @@ from model.records.imported import missing_from, odd_results, reports_of
 from model.records.lab_csv import LeftOut, read_lab_csv
 from model.records.log import describe
 from model.records.meter_csv import meter_column, read_meter_csv
+from model.records.names import Names, names_of
 from model.units import echo
-from tui.cli.home_file import print_json, repository, warn
+from tui.cli.home_file import by_command, print_json, repository, warn
 
 if TYPE_CHECKING:
     from model.home import Home, House
@@ -52,12 +53,13 @@ def import_file(asked: Asked) -> int:
             print(f"wellward: {echo(asked.source.name)}: {problem}", file=sys.stderr)
         return 1
     _warn_of(found.odd)
-    events = [msgspec.structs.replace(event, by="wellward command") for event in found.events]
-    recorded = store.append(*events).events[-len(events) :] if events else ()
+    events = [by_command(event) for event in found.events]
+    after = store.append(*events) if events else home
+    recorded = after.events[-len(events) :] if events else ()
     if asked.json:
         print_json(_document(asked.source, recorded, found))
     else:
-        print("\n".join(_lines(recorded, found)))
+        print("\n".join(_lines(recorded, found, names_of(after))))
     return 0
 
 
@@ -115,8 +117,9 @@ def _document(path: Path, recorded: Iterable[AnyEvent], found: _Found) -> dict[s
     }
 
 
-def _lines(recorded: tuple[AnyEvent, ...], found: _Found) -> list[str]:
-    lines = [f"Recorded as {event.id}: {event.on} {': '.join(describe(event))}" for event in recorded[:_MOST_LINES]]
+def _lines(recorded: tuple[AnyEvent, ...], found: _Found, names: Names) -> list[str]:
+    shown = recorded[:_MOST_LINES]
+    lines = [f"Recorded as {event.id}: {event.on} {': '.join(describe(event, names))}" for event in shown]
     if len(recorded) > _MOST_LINES:
         lines.append(f"... and {len(recorded) - _MOST_LINES} more, up to {recorded[-1].id}.")
     lines += [f"Left out, line {one.line}: {echo(one.analyte)} is not kept." for one in found.left_out]

@@ -42,9 +42,10 @@ def restore(asked: Asked) -> int:
         raise UnknownName(f"There is no backup {asked.backup!r} of {path}.", "`wellward restore` lists them.")
     kept = bring_back(path, chosen)
     if asked.json:
-        print_json({"restored": chosen.path.name, "kept": str(kept)})
+        print_json({"restored": chosen.path.name, "kept": str(kept) if kept else None})
     else:
-        print(f"Brought back {chosen.path.name}. What was there before is kept as {kept}.")
+        before = f"What was there before is kept as {kept}." if kept else f"There was nothing at {path} before."
+        print(f"Brought back {chosen.path.name}. {before}")
     return 0
 
 

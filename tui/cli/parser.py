@@ -110,7 +110,8 @@ def _add_recording(
     read.add_argument("--at", dest="point", metavar="POINT", help="a point of the train, or a stage")
     buy = _command(commands, common, "buy", "record a purchase", ("recording", "buy"))
     buy.add_argument("supply", metavar="SUPPLY")
-    buy.add_argument("quantity", metavar="QUANTITY", help="in the supply's unit")
+    buy.add_argument("quantity", metavar="QUANTITY", help="a number in the supply's unit, or with its unit: 40lb")
+    buy.add_argument("unit", nargs="?", metavar="UNIT", help="the unit, or packs: 3 packs")
     buy.add_argument("--price", metavar="TOTAL", help="paid in all")
     for dated in (done, read, buy):
         dated.add_argument("--on", metavar="DATE", help="the day it happened (today)")
@@ -121,7 +122,7 @@ def _add_recording(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
     )
     taken_in.add_argument("source", type=Path, metavar="FILE")
-    undo = _command(commands, common, "undo", "take back the last event or the one named", ("recording", "undo"))
+    undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
 
 

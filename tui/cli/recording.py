@@ -1,4 +1,4 @@
-"""The commands that record: done, read, buy, away, undo. They never ask; what is unlikely is recorded with a note."""
+"""The commands that record: done, read, buy, away. They never ask; what is unlikely is recorded with a note."""
 
 from __future__ import annotations
 
@@ -11,15 +11,18 @@ import msgspec
 from model.errors import BadInput, UnknownName
 from model.forecast.parts import find_task, suggested_parts
 from model.forecast.present import present
+from model.forecast.situation import Situation
 from model.home import Home, House, Supply
 from model.records.events import Absence, AnyEvent, Purchase, Reading, Service, Taken
-from model.records.history import History, voided
-from model.records.intake import check_date, doubts, parse_amount, parse_date, parse_price, take
-from model.records.log import describe, find_event, last_event, taking_back
+from model.records.history import History
+from model.records.intake import check_date, doubts, parse_date, parse_price, take
+from model.records.log import describe
 from model.records.meter_check import REPLACE_METER, check_meter
+from model.records.names import names_of
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES
-from tui.cli.home_file import print_json, repository, warn
+from tui.cli.amounts import doubts_of_bought, doubts_of_used, parse_supply_amount, understood
+from tui.cli.home_file import by_command, print_json, repository, warn
 
 if TYPE_CHECKING:
     from model.store.repository import Repository
@@ -62,13 +65,16 @@ def _check_handles(asked: Asked) -> None:
 
 
 def _used(asked: Asked, home: Home, house: House) -> dict[str, float]:
+    usual = suggested_parts(home, asked.today, asked.task)
     if asked.used is None:
-        return suggested_parts(home, asked.today, asked.task)
+        return usual
     found: dict[str, float] = {}
     for text in asked.used:
         name, _, amount = text.partition("=")
         supply = _supply(house, name)
-        found[supply.id] = parse_amount(amount, supply.unit, zero_ok=True)
+        found[supply.id] = parse_supply_amount(amount, supply, zero_ok=True)
+    for doubt in doubts_of_used(Situation(home, asked.today), found, usual):
+        warn(doubt)
     return found
 
 
@@ -131,12 +137,16 @@ def _question(home: Home, house: House, taken: Taken, on: date, today: date) -> 
 def buy(asked: Asked) -> int:
     """Record a purchase."""
     store = repository(asked)
-    house = present(store.load(), asked.today)
-    check_date(_day(asked), asked.today, house.started)
-    supply = _supply(house, asked.supply)
-    price = None if asked.price is None else parse_price(asked.price, house.currency)
-    quantity = parse_amount(asked.quantity, supply.unit)
-    return _record(asked, store, Purchase(on=_day(asked), supply=supply.id, quantity=quantity, price=price))
+    now = Situation(store.load(), asked.today)
+    check_date(_day(asked), asked.today, now.house.started)
+    supply = _supply(now.house, asked.supply)
+    price = None if asked.price is None else parse_price(asked.price, now.house.currency)
+    typed = f"{asked.quantity} {asked.unit or ''}".strip()
+    quantity = parse_supply_amount(typed, supply)
+    for doubt in doubts_of_bought(now, supply, quantity, typed):
+        warn(doubt)
+    bought = Purchase(on=_day(asked), supply=supply.id, quantity=quantity, price=price)
+    return _record(asked, store, bought, said=understood(supply, quantity, now.house.units))
 
 
 def away(asked: Asked) -> int:
@@ -146,21 +156,21 @@ def away(asked: Asked) -> int:
         raise BadInput(f"The absence would end ({last}) before it begins ({first}).", "Give FROM, then TO.")
     if last - first > timedelta(days=LONGEST_ABSENCE_DAYS):
         raise BadInput("An absence of more than ten years is not an absence.", "Check the years.")
-    return _record(asked, repository(asked), Absence(on=first, until=last))
-
-
-def undo(asked: Asked) -> int:
-    """Take back the last event, or the one named."""
     store = repository(asked)
-    home = store.load()
-    event = last_event(home) if asked.event is None else find_event(home, asked.event)
-    if event is None:
-        raise UnknownName(
-            "There is nothing to take back." if asked.event is None else f"There is no event {asked.event}."
-        )
-    if event.id in voided(home.events):
-        raise BadInput(f"Event {event.id} was already taken back.", "To bring it back, undo the correction.")
-    return _record(asked, store, *taking_back(home, event, asked.today))
+    _compare(History(store.load().events, asked.today).of(Absence), first, last)
+    days = (last - first).days + 1
+    said = f"From {first} to {last}: {days} day{'' if days == 1 else 's'}, both ends counted."
+    return _record(asked, store, Absence(on=first, until=last), said=said)
+
+
+def _compare(absences: list[Absence], first: date, last: date) -> None:
+    """Refuse an absence that is recorded already; note those it overlaps."""
+    for one in absences:
+        if (one.on, one.until) == (first, last):
+            raise BadInput(f"That absence is recorded already, as event {one.id}.", "Nothing was recorded.")
+    for one in absences:
+        if one.on <= last and first <= one.until:
+            warn(f"That overlaps the absence from {one.on} to {one.until} (event {one.id}); each day counts once.")
 
 
 def _day(asked: Asked) -> date:
@@ -169,13 +179,15 @@ def _day(asked: Asked) -> date:
     return on
 
 
-def _record(asked: Asked, store: Repository, event: AnyEvent, *more: AnyEvent) -> int:
-    first, *others = (msgspec.structs.replace(one, by="wellward command") for one in (event, *more))
-    home = store.append(first, *others)
-    recorded = home.events[-1 - len(more)]
+def _record(asked: Asked, store: Repository, event: AnyEvent, said: str = "") -> int:
+    """Record one event and say so, with what was understood of it."""
+    home = store.append(by_command(event))
+    recorded = home.events[-1]
     if asked.json:
         print_json({"event": msgspec.to_builtins(recorded)})
-    else:
-        also = f" (and {len(more)} recorded with it)" if more else ""
-        print(f"Recorded as {recorded.id}: {': '.join(describe(recorded))}{also}")
+        return 0
+    what = ": ".join(part for part in describe(recorded, names_of(home)) if part)
+    print(f"Recorded as {recorded.id}: {what}")
+    if said:
+        print(said)
     return 0

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import TYPE_CHECKING
 
+from model.equipment.registry import title_of
 from model.forecast.situation import Situation
 from model.forecast.words import amount_in_words
 from model.plan import plan_of
+from model.records.names import amount_of
+from model.units import display_unit, show
 from tui.cli import as_json
 from tui.cli.home_file import print_json, repository
 
 if TYPE_CHECKING:
     from model.home import House
-    from model.plan_types import Costs, Due, Plan, PointWater
+    from model.plan_types import CostItem, Costs, Due, Level, Plan, PointWater
     from model.units import System
     from tui.cli.parser import Asked
 
 _HEADINGS = {"overdue": "OVERDUE", "this_week": "THIS WEEK", "soon": "NEXT 30 DAYS", "later": "LATER"}
+
+_FAR_REASONS = 3
+"""Reasons shown for a job that is neither overdue nor due this week."""
 
 
 def due(asked: Asked) -> int:
@@ -28,25 +33,43 @@ def due(asked: Asked) -> int:
     if asked.json:
         print_json(as_json.due(plan, shown))
     else:
-        print("\n".join(_due_lines(plan, shown, asked.days, now.house.units)))
+        print("\n".join(_due_lines(plan, shown, asked.days, now.house)))
     return 3 if asked.check and any(item.state == "overdue" for item in plan.due) else 0
 
 
-def _due_lines(plan: Plan, shown: list[Due], days: int, units: System) -> list[str]:
+def _due_lines(plan: Plan, shown: list[Due], days: int, house: House) -> list[str]:
     lines = [f"{plan.home_name}, {plan.today:%a} {plan.today}", *(f"! {line}" for line in plan.exposure)]
+    lines += [f"! {line}" for line in _alerts(plan, house, "danger", "warning")]
     if not shown:
         lines.append(f"Nothing is due in the next {days} days.")
     for state, heading in _HEADINGS.items():
         items = [item for item in shown if item.state == state]
         if items:
-            lines += ["", heading, *(line for item in items for line in _due_item(item, units))]
+            lines += ["", heading, *(line for item in items for line in _due_item(item, house.units))]
     return lines
 
 
 def _due_item(item: Due, units: System) -> list[str]:
     left = f", {amount_in_words(item.remaining.value, item.remaining.unit, units)} left" if item.remaining else ""
     window = f", runs out {item.earliest or '?'} to {item.latest or 'later'}" if item.earliest or item.latest else ""
-    return [f"  {item.act_on}  {item.title} [{item.task}]", f"      {item.stage_title}{left}{window} ({item.sure})"]
+    near = item.state in ("overdue", "this_week")
+    why = item.why if near else item.why[:_FAR_REASONS]
+    return [
+        f"  {item.act_on}  {item.title} [{item.task}]",
+        f"      {item.stage_title}{left}{window} ({item.sure})",
+        *(f"      - {reason}" for reason in why),
+    ]
+
+
+def _alerts(plan: Plan, house: House, *levels: Level) -> list[str]:
+    """The alerts of these levels, the worst first, at the points by their titles."""
+    titles = {point.point: point.title for point in plan.points} | {one.id: title_of(one) for one in house.stages}
+    return [
+        f"{alert.level}: {titles.get(alert.point, alert.point)}: {alert.text}"
+        for level in levels
+        for alert in plan.alerts
+        if alert.level == level
+    ]
 
 
 def water(asked: Asked) -> int:
@@ -61,26 +84,31 @@ def water(asked: Asked) -> int:
 
 
 def _water_lines(plan: Plan, house: House) -> list[str]:
-    head = f"{'':<30} {'pH':>5} {'hardness':>9} {'alkal.':>7} {'nitrate':>8} {'sodium':>7} {'TDS':>5}"
-    units = f"{'':<30} {'':>5} {'mg/L':>9} {'mg/L':>7} {'mg/L N':>8} {'mg/L':>7} {'mg/L':>5}"
-    lines = [
-        f"{house.name}, {plan.today}: {plan.litres_per_day:,.0f} L a day ({plan.litres_per_day_basis})",
-        head,
-        units,
+    wide = max([len(point.title) for point in plan.points], default=0)
+    hardness, alkalinity = (display_unit(one, house.units).split()[0] for one in ("hardness", "alkalinity"))
+    use = show(plan.litres_per_day, "daily_flow", house.units).replace("/", " a ")
+    stages = {stage.id: title_of(stage) for stage in house.stages}
+    return [
+        f"{house.name}, {plan.today}: {use} ({plan.litres_per_day_basis})",
+        f"{'':<{wide}} {'pH':>5} {'hardness':>9} {'alkal.':>7} {'nitrate':>8} {'sodium':>7} {'TDS':>5}",
+        f"{'':<{wide}} {'':>5} {hardness:>9} {alkalinity:>7} {'mg/L N':>8} {'mg/L':>7} {'mg/L':>5}",
+        *(_water_row(point, wide, house.units) for point in plan.points),
+        *_alerts(plan, house, "danger", "warning", "note"),
+        *(
+            f"{stages.get(fact.stage, fact.stage.capitalize())}: {fact.label}: {fact.text} ({fact.basis})"
+            for fact in plan.facts
+        ),
     ]
-    lines += [_water_row(point) for point in plan.points]
-    lines += [f"{alert.level}: {alert.point}: {alert.text}" for alert in plan.alerts]
-    return lines + [f"{fact.stage}: {fact.label}: {fact.text} ({fact.basis})" for fact in plan.facts]
 
 
-def _water_row(point: PointWater) -> str:
+def _water_row(point: PointWater, wide: int, units: System) -> str:
     water = point.sample
     if water is None:
-        return f"{point.title:<30.30} not known: no report of the raw water yet"
-    hardness, tds = point.hardness_mg_l_caco3 or 0.0, point.tds_mg_l or 0.0
+        return f"{point.title:<{wide}} not known: no report of the raw water yet"
+    hardness = show(point.hardness_mg_l_caco3 or 0.0, "hardness", units).split()[0]
     return (
-        f"{point.title:<30.30} {water.pH:>5.1f} {hardness:>9.0f} "
-        f"{water.alkalinity_mg_l_caco3:>7.0f} {water.nitrate_mg_l_n:>8.1f} {water.sodium_mg_l:>7.0f} {tds:>5.0f}"
+        f"{point.title:<{wide}} {water.pH:>5.1f} {hardness:>9} {water.alkalinity_mg_l_caco3:>7.0f} "
+        f"{water.nitrate_mg_l_n:>8.1f} {water.sodium_mg_l:>7.0f} {point.tds_mg_l or 0.0:>5.0f}"
     )
 
 
@@ -88,15 +116,16 @@ def costs(asked: Asked) -> int:
     """The cost of the coming months."""
     from model.forecast.costs import costs_of
 
-    forecast = costs_of(Situation(repository(asked).load(), asked.today), asked.months)
+    now = Situation(repository(asked).load(), asked.today)
+    forecast = costs_of(now, asked.months)
     if asked.json:
         print_json(as_json.costs(forecast))
     else:
-        print("\n".join(_cost_lines(forecast)))
+        print("\n".join(_cost_lines(forecast, now.house.units)))
     return 0
 
 
-def _cost_lines(forecast: Costs) -> list[str]:
+def _cost_lines(forecast: Costs, units: System) -> list[str]:
     total, unit = forecast.total, forecast.currency
     lines = [
         f"{forecast.start} to {forecast.end}: {total.expected:,.2f} {unit} expected "
@@ -105,13 +134,22 @@ def _cost_lines(forecast: Costs) -> list[str]:
         f"{'supply':<36} {'quantity':>12} {'cash':>9} {'low':>9} {'high':>9} {'a year':>9}",
     ]
     lines += [
-        f"{item.title:<36.36} {item.quantity:>7.1f} {item.unit:<4} {item.cash.expected:>9.2f} {item.cash.low:>9.2f} "
+        f"{item.title:<36.36} {_quantity(item, units):>12} {item.cash.expected:>9.2f} {item.cash.low:>9.2f} "
         f"{item.cash.high:>9.2f} {item.long_run_per_year:>9.2f}"
         for item in forecast.items
     ]
     lines += ["", f"{'month':<10} {'expected':>9} {'low':>9} {'high':>9}"]
     lines += [f"{m.month:<10} {m.cash.expected:>9.2f} {m.cash.low:>9.2f} {m.cash.high:>9.2f}" for m in forecast.months]
+    if len(forecast.months) > 1:
+        lines.append(
+            "Low and high of single months do not add up to those of the total: the use is shared over the year."
+        )
     return lines + [f"note: {note}" for note in forecast.notes]
+
+
+def _quantity(item: CostItem, units: System) -> str:
+    amount = amount_of(item.quantity, item.unit, units)
+    return f"{amount} each" if item.unit == "each" else amount
 
 
 def log(asked: Asked) -> int:
@@ -125,9 +163,6 @@ def log(asked: Asked) -> int:
         print_json(as_json.log(home, shown))
     else:
         for line in shown:
-            print(f"{line.id:>6} {_day(line.on)} {'(taken back) ' if line.voided else ''}{line.what}: {line.detail}")
+            what = ": ".join(part for part in (line.what, line.detail) if part)
+            print(f"{line.id:>6} {line.on} {'(taken back) ' if line.voided else ''}{what}")
     return 0
-
-
-def _day(on: date) -> str:
-    return on.isoformat()

@@ -18,7 +18,7 @@ from tui.dialogs.form import Entry, Form
 from tui.dialogs.pick import Pick
 from tui.dialogs.trial import refuse_unless, tried
 from tui.widgets.setting_text import check_pairs, read_value, unit_of
-from tui.widgets.settings import Field, stage_fields
+from tui.widgets.settings import Field, part_title, stage_fields
 
 if TYPE_CHECKING:
     from tui.view import View
@@ -26,14 +26,17 @@ if TYPE_CHECKING:
 Added = tuple[tuple[SupplyAdded, ...], StageAdded]
 
 _NEW, _NONE = "+", "-"
+_ONCE = frozenset({"well"})
+"""Kinds of which a house has one: the plan knows one source."""
 
 
 def kind_list(house: House) -> Pick:
     """A list that answers with the kind of stage to add."""
-    kinds = tuple((kind, title_of(blank(kind, kind))) for kind in KINDS)
     there = {kind_of(stage) for stage in house.stages}
+    kinds = tuple((kind, title_of(blank(kind, kind))) for kind in KINDS if kind not in _ONCE & there)
     first = next((kind for kind in KINDS if kind not in there), "part")
     about = "What was put in? “Part” is anything else with a life: a battery, a valve, a hose."
+    about += " The well is there already; a house has one." if _ONCE & there else ""
     return Pick("Add a stage", kinds, about=about, first=first)
 
 
@@ -47,6 +50,8 @@ def stage_form(kind: str, view: View) -> Form[Added]:
     """A form that answers with the supplies that its jobs need, and the new stage."""
     house, today = view.house, view.today
     stage = blank(kind, new_stage_id(kind, house))
+    if kind in {kind_of(one) for one in house.stages}:
+        stage = msgspec.structs.replace(stage, title=title_of(stage))
     fields = [field for field in stage_fields(stage) if field.name != "installed_on"]
     roles = part_roles(stage)
     entries = (
@@ -76,10 +81,17 @@ def part_roles(stage: AnyStage) -> list[str]:
 
 def _place_entry(kind: str, house: House) -> Entry:
     """Where in the train: by default after the last stage that usually stands before this kind."""
+    if KINDS[kind].branch:
+        return Entry(id="after", label="Where", value="", choices=(("", "off the tap, beside the train"),))
+    if kind == "well":
+        return Entry(id="after", label="Where", value="", choices=(("", "before everything"),))
     order = list(KINDS)
-    before = [stage.id for stage in house.stages if order.index(kind_of(stage)) <= order.index(kind)]
-    choices = (("", "at the end"), *((stage.id, f"after {title_of(stage)}") for stage in house.stages))
-    return Entry(id="after", label="Where", value=before[-1] if before else "", choices=choices)
+    places = [stage for stage in house.stages if not KINDS[kind_of(stage)].branch]
+    if kind == "pressure_tank":
+        places = [stage for stage in places if order.index(kind_of(stage)) <= order.index("sediment_filter")]
+    before = [stage.id for stage in places if order.index(kind_of(stage)) <= order.index(kind)]
+    choices = tuple((stage.id, f"after {title_of(stage)}") for stage in places) or (("", "first in the train"),)
+    return Entry(id="after", label="Where", value=before[-1] if before else choices[0][0], choices=choices)
 
 
 def _field_entry(field: Field, house: House) -> Entry:
@@ -89,11 +101,6 @@ def _field_entry(field: Field, house: House) -> Entry:
     told = (unit_of(field, house.units), state, field.label.tells)
     hint = ", ".join(words for words in told if words)
     return value_entry(field, house, f"set_{field.name}", field.label.label, hint)
-
-
-def part_title(role: str) -> str:
-    """What a part is called."""
-    return PARTS[role][0] if role in PARTS else role.replace("_", " ").capitalize()
 
 
 def _part_entry(role: str, house: House) -> Entry:

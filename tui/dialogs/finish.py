@@ -20,10 +20,13 @@ if TYPE_CHECKING:
     from tui.screens.job import JobScreen
     from tui.view import View
 
+Answer = tuple[Service, dict[str, str]]
+"""The event, and what was typed in the form, to begin again from."""
+
 _HANDLES = (
     ("", "choose"),
     ("service", "back in service"),
-    ("other", "no: accepted as below"),
+    ("other", "one stays moved"),
 )
 
 
@@ -31,23 +34,48 @@ async def finish(screen: JobScreen) -> bool:
     """Ask what is left to ask and record the job. False where it was not recorded."""
     app = screen.app
     taken = _readings(screen)
-    if taken is None:
+    if taken is None or not await _sure(screen, _odd_readings(screen, taken)):
         return False
-    odd = [one for reading in taken for one in jobs.doubts_about(app.session.view, reading, app.session.view.today)]
-    if odd and not await app.push_screen_wait(Ask("Record this all the same?", "\n".join(odd), yes="Record")):
-        return False
-    form = Form(
-        f"Finish: {screen.row.title}",
-        _entries(screen),
-        lambda typed: _service(screen, taken, typed),
-        about=_about(screen, taken),
-        save="Record",
-    )
-    service = await app.push_screen_wait(form)
-    if service is None or not app.record(service, said=""):
+    typed: dict[str, str] = {}
+    while True:
+        answer = await app.push_screen_wait(_form(screen, taken, typed))
+        if answer is None:
+            return False
+        service, typed = answer
+        if await _sure(screen, jobs.doubts_about_parts(app.session.view, screen.suggested, service.used)):
+            break
+    if not app.record(service, said=""):
         return False
     app.notify(_said(screen, service), title="Recorded", markup=False)
     return True
+
+
+async def _sure(screen: JobScreen, odd: list[str]) -> bool:
+    """Whether what is odd shall be recorded all the same; nothing is asked where nothing is odd."""
+    if not odd:
+        return True
+    return await screen.app.push_screen_wait(
+        Ask("Record this all the same?", "\n".join(odd), yes="Record", no="Look again")
+    )
+
+
+def _odd_readings(screen: JobScreen, taken: tuple[Taken, ...]) -> list[str]:
+    view = screen.app.session.view
+    return [
+        sentence
+        for place, reading in enumerate(taken)
+        for sentence in jobs.doubts_about(view, reading, view.today, taken[:place])
+    ]
+
+
+def _form(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str]) -> Form[Answer]:
+    return Form(
+        f"Finish: {screen.row.title}",
+        _entries(screen, typed),
+        lambda values: (_service(screen, taken, values), values),
+        about=_about(screen, taken),
+        save="Record",
+    )
 
 
 def _readings(screen: JobScreen) -> tuple[Taken, ...] | None:
@@ -78,13 +106,18 @@ def _about(screen: JobScreen, taken: tuple[Taken, ...]) -> str:
     left = sum(not step.ticked for step in steps)
     empty = sum(1 for _ in screen.asks()) - len(taken)
     said = [
-        f"{left} of {len(steps)} steps are not ticked." if left else "",
-        f"{empty} readings are empty." if empty else "",
+        f"{left} of {len(steps)} steps {'is' if left == 1 else 'are'} not ticked." if left else "",
+        f"{empty} reading{' is' if empty == 1 else 's are'} empty." if empty else "",
     ]
     return " ".join(part for part in said if part)
 
 
-def _entries(screen: JobScreen) -> tuple[Entry, ...]:
+def _entries(screen: JobScreen, typed: dict[str, str]) -> tuple[Entry, ...]:
+    """The last questions; `typed` is what was answered before."""
+    return tuple(msgspec.structs.replace(one, value=typed.get(one.id, one.value)) for one in _asked(screen))
+
+
+def _asked(screen: JobScreen) -> tuple[Entry, ...]:
     view = screen.app.session.view
     supplies = {one.id: one for one in view.house.supplies}
     entries = [Entry(id="on", label="Done on", value=view.today.isoformat(), hint="or today, yesterday")]
@@ -95,7 +128,7 @@ def _entries(screen: JobScreen) -> tuple[Entry, ...]:
         entries.append(Entry(id=f"used_{place}", label=label, value=typed, hint=known.unit if known else ""))
     if screen.checklist is not None and screen.checklist.moves_handles:
         entries.append(Entry(id="handles", label="Valve handles", choices=_HANDLES))
-        entries.append(Entry(id="accepted", label="Accepted instead", hint="what, until when"))
+        entries.append(Entry(id="accepted", label="If a handle stays moved", hint="which, and until when"))
     entries.append(Entry(id="note", label="Note"))
     return tuple(entries)
 
@@ -129,7 +162,7 @@ def _check_handles(handles: str, accepted: str, *, asked: bool) -> None:
     if asked and handles not in ("service", "other"):
         raise BadInput("This job moves a valve handle.", "Choose whether the handles are back in service.")
     if handles == "other" and not accepted:
-        raise BadInput("The handles are not back in service.", "Say what is accepted instead, and until when.")
+        raise BadInput("The handles are not back in service.", "Say which handle stays moved, and until when.")
 
 
 def _said(screen: JobScreen, service: Service) -> str:

@@ -6,11 +6,14 @@ from collections.abc import Callable
 from typing import ClassVar, TypeVar
 
 import msgspec
+from rich.cells import cell_len
+from rich.text import Text
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.events import DescendantFocus, Key
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Select, Static
 
@@ -29,6 +32,17 @@ class Entry(msgspec.Struct, frozen=True, kw_only=True):
     choices: tuple[tuple[str, str], ...] = ()
 
 
+class Typed(Input):
+    """A field whose text is selected when it is reached, so that it can be typed over; but a space never wipes it."""
+
+    def on_key(self, event: Key) -> None:
+        """Where all is selected, a space only ends the selection."""
+        if event.key == "space" and self.value and self.selected_text == self.value:
+            self.action_end()
+            event.prevent_default()
+            event.stop()
+
+
 class Form(ModalScreen[T | None]):
     """The entries of a form below a few words; `take` turns what was typed into the answer or refuses it.
 
@@ -36,6 +50,7 @@ class Form(ModalScreen[T | None]):
     """
 
     CSS_PATH = "form.tcss"
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-slim"), (78, "-narrow"), (110, "-wide"), (150, "-roomy")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "back", "Back"),
         Binding("ctrl+s", "save", "Save"),
@@ -66,11 +81,12 @@ class Form(ModalScreen[T | None]):
             with VerticalScroll(id="form_entries", can_focus=False):
                 for entry in self._entries:
                     yield from _line(entry)
+            yield Static("", id="form_hint")
             yield Static("", id="form_problem")
             with Horizontal(id="form_buttons"):
                 yield Button(Content(self._save), id="form_save", variant="primary", compact=True)
                 yield Button("Back", id="form_back", compact=True)
-                yield Static(Content("Enter saves, Tab next, Escape back"), id="form_keys")
+                yield Static(Content("Enter saves, Tab next, Esc back"), id="form_keys")
 
     def values(self) -> dict[str, str]:
         """What stands in the form now."""
@@ -82,6 +98,15 @@ class Form(ModalScreen[T | None]):
             elif isinstance(widget, Select):
                 found[entry.id] = str(widget.value)
         return found
+
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        """Say below the fields in full what the field says beside it, where there is no room."""
+        shown = self.query_one("#form_hint", Static)
+        shown.update("")
+        for entry in self._entries:
+            if event.widget.id == f"entry_{entry.id}" and isinstance(event.widget.parent, Horizontal):
+                room = event.widget.parent.query_one(".form_hint").content_size.width
+                shown.update(Content(f"{entry.label}: {entry.hint}" if cell_len(entry.hint) > room else ""))
 
     @on(Input.Submitted)
     @on(Button.Pressed, "#form_save")
@@ -104,8 +129,9 @@ def _line(entry: Entry) -> ComposeResult:
     with Horizontal(classes="form_line"):
         yield Static(Content(entry.label), classes="form_label")
         if entry.choices:
-            options = [(Content(words), value) for value, words in entry.choices]
+            # Text and not Content: only this is searched by what is typed in the open list.
+            options = [(Text(words), value) for value, words in entry.choices]
             yield Select(options, value=entry.value, allow_blank=False, compact=True, id=f"entry_{entry.id}")
         else:
-            yield Input(entry.value, compact=True, id=f"entry_{entry.id}")
+            yield Typed(entry.value, compact=True, id=f"entry_{entry.id}")
         yield Static(Content(entry.hint), classes="form_hint")

@@ -33,6 +33,8 @@ def purchase_form(row: Shelf, house: House, today: date) -> Form[Purchase]:
 
     pack = f"A pack holds {amount_words(row.pack, row.unit, house.units)}. " if packed(row) else ""
     price = f"Price so far: {money(row.price, house.currency)} a pack ({row.price_basis})."
+    if row.price <= 0:
+        price = "No price yet."
     return Form(f"Buy: {row.title}", entries, take, about=pack + price)
 
 

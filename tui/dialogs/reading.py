@@ -6,6 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import msgspec
+from rich.text import Text
 from textual import on
 from textual.content import Content
 from textual.widgets import Select, Static
@@ -13,6 +14,7 @@ from textual.widgets import Select, Static
 from model.equipment.registry import kind_of, title_of
 from model.home import House
 from model.records.events import Reading, Taken
+from model.records.history import History
 from model.records.intake import take
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES, Quantity, show_taken
@@ -26,6 +28,9 @@ from tui.words import day_words
 if TYPE_CHECKING:
     from tui.app import WellwardApp
     from tui.view import View
+
+_OF_SOURCE = frozenset({"pH", "alkalinity", "hardness", "nitrate", "tds", "conductivity"})
+"""What the composition of the raw water is worked out from."""
 
 Choices = tuple[tuple[str, str], ...]
 
@@ -42,20 +47,21 @@ class Answer(msgspec.Struct, frozen=True):
 class ReadingForm(Form[Answer]):
     """The form. Places and units follow the quantity."""
 
-    def __init__(self, view: View, typed: dict[str, str] | None = None) -> None:
+    def __init__(self, view: View, typed: dict[str, str] | None = None, last_point: str = "") -> None:
         self._view = view
         quantities = quantity_choices(view.house)
         first = (typed or {}).get("quantity", quantities[0][0])
         self._followed = first
+        self._point = (typed or {}).get("point", last_point)
         known = QUANTITIES[first]
         start = {
             "quantity": first,
-            "point": default_point(view.house, known),
+            "point": self._start_point(known),
             "unit": default_unit(view.house, known),
             "on": view.today.isoformat(),
         } | (typed or {})
         entries = (
-            Entry(id="quantity", label="What was read", value=first, choices=quantities),
+            Entry(id="quantity", label="What was read", value=first, choices=quantities, hint="Enter, type to find"),
             Entry(id="point", label="Where", value=start["point"], choices=place_choices(view.house, known)),
             Entry(id="value", label="Value", value=start.get("value", "")),
             Entry(id="unit", label="Unit", value=start["unit"], choices=unit_choices(known)),
@@ -71,13 +77,25 @@ class ReadingForm(Form[Answer]):
             return
         self._followed = str(event.value)
         known, house = QUANTITIES[self._followed], self._view.house
-        self._offer("#entry_point", place_choices(house, known), default_point(house, known))
+        self._offer("#entry_point", place_choices(house, known), self._start_point(known))
         self._offer("#entry_unit", unit_choices(known), default_unit(house, known))
         self.query_one("#form_about", Static).update(Content(known.help))
 
+    @on(Select.Changed, "#entry_point")
+    def _remember(self, event: Select.Changed) -> None:
+        """Keep a point of the water that was chosen, for the next quantity."""
+        if QUANTITIES[self._followed].points == "water" and event.select.has_focus_within:
+            self._point = str(event.value)
+
+    def _start_point(self, known: Quantity) -> str:
+        """The point chosen last where this quantity can be read there, else the usual one."""
+        offered = [value for value, _ in place_choices(self._view.house, known)]
+        chosen = known.points == "water" and self._point in offered
+        return self._point if chosen else default_point(self._view, known)
+
     def _offer(self, selector: str, choices: Choices, chosen: str) -> None:
         select: Select[str] = self.query_one(selector, Select)
-        select.set_options([(Content(words), value) for value, words in choices])
+        select.set_options([(Text(words), value) for value, words in choices])
         select.value = chosen
 
     def _answer(self, typed: dict[str, str]) -> Answer:
@@ -93,7 +111,7 @@ async def record_reading(app: WellwardApp) -> None:
     """Ask for a reading and record it; ask again where it is odd and the user wants another look."""
     typed: dict[str, str] | None = None
     while True:
-        answer = await app.push_screen_wait(ReadingForm(app.session.view, typed))
+        answer = await app.push_screen_wait(ReadingForm(app.session.view, typed, app.session.last_point))
         if answer is None:
             return
         odd = jobs.doubts_about(app.session.view, answer.taken, answer.on)
@@ -102,6 +120,8 @@ async def record_reading(app: WellwardApp) -> None:
         ):
             break
         typed = answer.typed
+    if QUANTITIES[answer.taken.quantity].points == "water":
+        app.session.last_point = answer.taken.point
     view = app.session.view
     said = f"{QUANTITIES[answer.taken.quantity].title} {show_taken(answer.taken, view.house.units)}"
     event = Reading(on=answer.on, taken=answer.taken, note=answer.note)
@@ -109,9 +129,17 @@ async def record_reading(app: WellwardApp) -> None:
 
 
 def quantity_choices(house: House) -> Choices:
-    """The quantities that can be read in this house."""
-    kinds = {kind_of(stage) for stage in house.stages}
-    return tuple((one.id, one.title) for one in QUANTITIES.values() if not one.kinds or kinds & set(one.kinds))
+    """The quantities that can be read in this house: the meter, then from the well to the tap, then the water's."""
+    order = [kind_of(stage) for stage in house.stages]
+    there = [one for one in QUANTITIES.values() if not one.kinds or set(order) & set(one.kinds)]
+    return tuple((one.id, one.title) for one in sorted(there, key=lambda one: _walked(one, order)))
+
+
+def _walked(quantity: Quantity, order: list[str]) -> int:
+    """Where on the walk from the well to the tap a quantity is read, the water itself last."""
+    if quantity.points == "house":
+        return -1
+    return min((order.index(kind) for kind in quantity.kinds if kind in order), default=len(order))
 
 
 def place_choices(house: House, quantity: Quantity) -> Choices:
@@ -123,9 +151,11 @@ def place_choices(house: House, quantity: Quantity) -> Choices:
     return points_of(house)
 
 
-def default_point(house: House, quantity: Quantity) -> str:
-    """The usual place, or the first there is."""
-    places = [value for value, _ in place_choices(house, quantity)]
+def default_point(view: View, quantity: Quantity) -> str:
+    """The usual place, or the first there is; the source while the plan lacks a quantity that it needs there."""
+    if quantity.id in _OF_SOURCE and not History(view.home.events, view.today).taken(quantity.id, "source"):
+        return "source"
+    places = [value for value, _ in place_choices(view.house, quantity)]
     return quantity.default_point if quantity.default_point in places else places[0]
 
 

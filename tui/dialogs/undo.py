@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from model.records.events import AnyEvent
 from model.records.log import describe, last_event, recorded_with, taking_back
+from model.records.names import Names, names_of
+from model.records.pauses import superseded
 from tui.dialogs.ask import Ask
 from tui.words import day_words
 
@@ -26,11 +28,21 @@ async def take_back_last(app: WellwardApp) -> None:
 async def take_back(app: WellwardApp, event: AnyEvent, question: str) -> None:
     """Ask, then take back one event, with all that was recorded in one go with it."""
     home, today = app.session.view.home, app.session.view.today
-    words = "\n".join(_words(one, today) for one in recorded_with(home, event))
+    names, old = names_of(home), superseded(home.events)
+    told = [one for one in recorded_with(home, event) if one.id == event.id or one.id not in old]
+    words = "\n".join(_words(one, today, names) for one in told)
     if await app.push_screen_wait(Ask(question, words, yes="Take back", no="Leave it")):
-        app.record(*taking_back(home, event, today), said=f"Taken back: {describe(event)[0]}.")
+        app.record(*taking_back(home, event, today), said=f"Taken back: {without_id(describe(event, names)[0])}.")
 
 
-def _words(event: AnyEvent, today: date) -> str:
-    what, detail = describe(event)
-    return f"{day_words(event.on, today)}: {what}\n{detail}".strip()
+def _words(event: AnyEvent, today: date, names: Names) -> str:
+    what, detail = describe(event, names)
+    return f"{day_words(event.on, today)}: {without_id(what)}\n{without_id(detail)}".strip()
+
+
+def without_id(text: str) -> str:
+    """Words of the log without the id of a task: commands need it, people do not."""
+    before, bracket, rest = text.partition(" [")
+    task, closed, after = rest.partition("]")
+    is_task = bool(bracket and closed) and "." in task and " " not in task
+    return before + without_id(after) if is_task else text

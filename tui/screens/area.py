@@ -23,6 +23,8 @@ class AreaScreen(Screen[None]):
 
     AREA: ClassVar[Area] = ""
     HELP_TEXT: ClassVar[str] = ""
+    KEEPS_DIGITS: ClassVar[bool] = False
+    """Readings are typed here: number keys do not go to other areas."""
     app: WellwardApp
     _shown: View | None = None
 

@@ -31,6 +31,7 @@ _EMPTY = (
 )
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _WIDE_FROM = 112
+_NO_PRICE = "no price yet"
 
 
 class CostsScreen(AreaScreen):
@@ -62,7 +63,8 @@ class CostsScreen(AreaScreen):
     def show_view(self, view: View) -> None:
         """Fill everything from the forecast."""
         costs = view.costs
-        self.query_one("#total", Static).update(total_words(costs) if costs.items else lines(_EMPTY))
+        unpriced = len(_unpriced(view))
+        self.query_one("#total", Static).update(total_words(costs, unpriced) if costs.items else lines(_EMPTY))
         self._show_for_width(view)
         self.query_one("#notes", Static).update(lines([quiet(f"- {note}") for note in costs.notes]))
 
@@ -78,11 +80,18 @@ class CostsScreen(AreaScreen):
         months.display = table.display = bool(costs.items)
         if costs.items:
             months.update(month_bars(costs, width - 4))
-            fill(table, _columns(costs.currency, width >= _WIDE_FROM), item_rows(costs, view.house.units))
+            rows = item_rows(costs, view.house.units, _unpriced(view))
+            fill(table, _columns(costs.currency, width >= _WIDE_FROM), rows)
 
 
-def total_words(costs: Costs) -> Content:
-    """The year in one sentence, and the long run in another."""
+def _unpriced(view: View) -> frozenset[str]:
+    """The supplies that will be used and have no price."""
+    used = {item.supply for item in view.costs.items}
+    return frozenset(row.supply for row in view.plan.shelf if row.price <= 0 and row.supply in used)
+
+
+def total_words(costs: Costs, unpriced: int = 0) -> Content:
+    """The year in one sentence, and the long run in another. `unpriced`: so many supplies have no price."""
     span = f"{_month(costs.months[0])} to {_month(costs.months[-1])}" if costs.months else "The next twelve months"
     total, currency = costs.total, costs.currency
     return lines(
@@ -90,11 +99,21 @@ def total_words(costs: Costs) -> Content:
             Content.assemble(
                 f"The next twelve months, {span}: " if costs.months else f"{span}: ",
                 (f"{money(total.expected, currency)}", "bold $primary"),
-                f" in cash, from {money(total.low, currency)} at low to {money(total.high, currency)} at high use.",
+                f" in cash, from {money(total.low, currency)} at low to {money(total.high, currency)} at high use",
+                f"{_without(unpriced)}.",
             ),
-            Content.assemble("In the long run: ", (money(costs.long_run_per_year, currency), "bold"), " a year."),
+            Content.assemble(
+                "In the long run: ", (money(costs.long_run_per_year, currency), "bold"), f" a year{_without(unpriced)}."
+            ),
         ]
     )
+
+
+def _without(unpriced: int) -> str:
+    if not unpriced:
+        return ""
+    supplies = "1 supply that has" if unpriced == 1 else f"{unpriced} supplies that have"
+    return f", without {supplies} no price yet"
 
 
 def _month(month: CostMonth) -> str:
@@ -127,7 +146,7 @@ def _padded(words: tuple[str, ...]) -> list[str]:
 
 
 def _columns(currency: str, wide: bool) -> list[Column]:
-    name, amount, sums = (36, 14, 13) if wide else (18, 8, 9)
+    name, amount, sums = (36, 14, 13) if wide else (16, 8, 9)
     titles = (
         (f"Expected, {currency}", "Low", "High", "Long run/year")
         if wide
@@ -136,17 +155,20 @@ def _columns(currency: str, wide: bool) -> list[Column]:
     return [
         Column("By consumable", name),
         Column("Quantity", amount, "right"),
-        *(Column(one, sums, "right") for one in titles),
+        Column(titles[0], max(sums, len(_NO_PRICE)), "right"),
+        *(Column(one, sums, "right") for one in titles[1:]),
     ]
 
 
-def item_rows(costs: Costs, system: System) -> list[Row]:
+def item_rows(costs: Costs, system: System, unpriced: frozenset[str] = frozenset()) -> list[Row]:
     """A row for each consumable, the dearest first, and the sum."""
     items = sorted(costs.items, key=lambda item: (-item.cash.expected, -item.long_run_per_year, item.title.casefold()))
-    rows = [_item_row(item, system, place) for place, item in enumerate(items)]
+    rows = [_item_row(item, system, place, item.supply in unpriced) for place, item in enumerate(items)]
     return [*rows, Row("total", ("In all", "", *_spread(costs.total), _sum(costs.long_run_per_year)), "bold")]
 
 
-def _item_row(item: CostItem, system: System, place: int) -> Row:
+def _item_row(item: CostItem, system: System, place: int, unpriced: bool) -> Row:
     quantity = amount_words(item.quantity, item.unit, system)
+    if unpriced:
+        return Row(f"item.{place}", (item.title, quantity, _NO_PRICE, "", "", ""), "dim")
     return Row(f"item.{place}", (item.title, quantity, *_spread(item.cash), _sum(item.long_run_per_year)))

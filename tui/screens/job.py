@@ -8,53 +8,51 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Vertical
 from textual.content import Content
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from model.equipment.registry import kind_of, title_of
 from model.errors import BadInput, WellwardError
 from model.forecast.parts import suggested_parts
-from model.records.events import Correction, PausedService
 from model.records.meter_check import REPLACE_METER
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
 from tui import jobs
 from tui.commands import Area, bindings
-from tui.screens.area import AreaScreen
+from tui.screens.half_done import HalfDone
 from tui.widgets import checklist as texts
 from tui.widgets.hanging import bullets
-from tui.widgets.steps import AskLine, StepLine
+from tui.widgets.steps import AskLine, JobPage, StepLine
 
 if TYPE_CHECKING:
     from tui.view import View
 
 
-class JobScreen(AreaScreen):
-    """The page of one job. What is ticked and typed is kept when it is left, and comes back."""
+class JobScreen(HalfDone):
+    """The page of one job. What is ticked and typed is saved as one goes, and comes back."""
 
     AREA = "service"
+    KEEPS_DIGITS = True
     CSS_PATH = "job.tcss"
-    AUTO_FOCUS = "#job"
+    AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("job")]
     HELP_TEXT = (
-        "Read the cautions first. Tab, Down and Up go from line to line; Space or Enter ticks a step and goes on. "
+        "Read the cautions first. Down, Up and Tab go from line to line; Space or Enter ticks a step and goes on. "
         "f finishes the job and records it with its readings and parts as one event (Ctrl+S while in a field). "
-        "Escape goes back and keeps what was ticked and typed."
+        "What is ticked is saved at once; Escape leaves and keeps it, d drops it. Number keys do nothing here."
     )
 
     def __init__(self, view: View, row: jobs.JobRow, came_from: Area) -> None:
-        super().__init__()
-        self.row = row
+        super().__init__(view, row)
         self.came_from = came_from
-        self._pause = jobs.paused(view, row.task)
-        self._kept = jobs.begun(self._pause)
+        self._reached: Widget | None = None
         self.checklist, self._missing = _load(row)
         self.suggested = suggested_parts(view.home, view.today, row.task)
-        self._done = False
 
     def compose(self) -> ComposeResult:
         """The page, from top to bottom in the order of doing."""
-        with VerticalScroll(id="job", can_focus=True):
+        with JobPage(id="job", can_focus=self.checklist is None):
             yield Static(id="job_head")
             if self.checklist is None:
                 yield Static(Content(self._missing), classes="cautions")
@@ -63,7 +61,7 @@ class JobScreen(AreaScreen):
             yield from self._parts()
             if self.checklist is not None:
                 yield Static("", classes="title")
-                yield Static(texts.afterwards(self.checklist, self.app.session.view.today), classes="block")
+                yield Static(texts.afterwards(self.checklist), classes="block")
 
     def _page(self, checklist: Checklist) -> ComposeResult:
         if checklist.cautions:
@@ -74,7 +72,7 @@ class JobScreen(AreaScreen):
         yield from self._asks("Readings before", "before", checklist.before_readings)
         yield Static("Steps", classes="title")
         for place, step in enumerate(checklist.steps):
-            yield StepLine(place, step.text, step.wait_minutes, ticked=place in self._kept.ticked)
+            yield StepLine(place, step.text, step.wait_minutes, ticked=place in self.kept.ticked)
         yield from self._asks("Readings after", "after", checklist.after_readings)
         if checklist.pass_criteria:
             yield Static("It is done when", classes="title")
@@ -86,7 +84,7 @@ class JobScreen(AreaScreen):
         for place, ask in enumerate(asks):
             field = f"{moment}-{place}"
             expect = texts.expected(ask, self.app.session.view)
-            yield AskLine(field, ask.ask, expect, self._kept.typed.get(field, ""))
+            yield AskLine(field, ask.ask, expect, self.kept.typed.get(field, ""))
 
     def _parts(self) -> ComposeResult:
         if self.suggested:
@@ -95,65 +93,87 @@ class JobScreen(AreaScreen):
         for supply, amount in self.suggested.items():
             known = names.get(supply)
             field = f"used-{supply}"
-            typed = self._kept.typed.get(field, f"{amount:g}")
-            yield AskLine(field, known.title if known else supply, known.unit if known else "", typed)
+            offered = f"{amount:g}"
+            typed = self.kept.typed.get(field, offered)
+            yield AskLine(field, known.title if known else supply, known.unit if known else "", typed, offered)
+
+    def on_mount(self) -> None:
+        """Begin at the first step that is not ticked; at the top of the page where nothing was begun."""
+        super().on_mount()
+        self.set_focus(self._first(), scroll_visible=self.pause is not None)
+
+    def _first(self) -> Widget:
+        unticked = [step for step in self.query(StepLine) if not step.ticked]
+        after = [line.input for line in self.query(AskLine) if line.field.startswith("after") and not line.typed]
+        return next(iter([*unticked, *after, *reversed(self.lines())]), self.query_one(JobPage))
+
+    def lines(self) -> list[Widget]:
+        """The lines to go through, from top to bottom."""
+        return list(self.query("StepLine, AskLine Input"))
+
+    def start_again(self) -> None:
+        """Show the page as new."""
+        super().start_again()
+        self.set_focus(self._first())
 
     def show_view(self, view: View) -> None:
         """Fill the head: the job, its stage, its date."""
         self.row = jobs.find_job(view, self.row.task) or self.row
         when = jobs.when_words(self.row, view.today)
-        again = "  Begun earlier: goes on where you left." if self._pause else ""
+        again = "  Begun earlier: goes on where you left." if self.opened != jobs.Begun() else ""
         head = Content.assemble((self.row.title, "bold"), f"   {title_of(self.row.stage)}   {when}.{again}")
         self.query_one("#job_head", Static).update(head)
-
-    # What was begun
-
-    def state(self) -> jobs.Begun:
-        """What is ticked and typed now; parts only where they differ from what was offered."""
-        ticked = frozenset(step.place for step in self.query(StepLine) if step.ticked)
-        offered = {f"used-{supply}": f"{amount:g}" for supply, amount in self.suggested.items()}
-        lines = {line.field: line.typed.strip() for line in self.query(AskLine)}
-        typed = {field: value for field, value in lines.items() if value != offered.get(field, "")}
-        return jobs.Begun(ticked, typed)
-
-    def leave(self) -> bool:
-        """Keep what was ticked and typed, so that it is there again."""
-        state = self.state()
-        if self._done or state == self._kept:
-            return True
-        today = self.app.session.view.today
-        if state == jobs.Begun() and self._pause is not None:
-            kept = self.app.record(Correction(on=today, voids=self._pause.id), said="")
-        else:
-            pause = PausedService(on=today, task=self.row.task, ticked=tuple(sorted(state.ticked)), typed=state.typed)
-            kept = self.app.record(pause, said=f"Kept half-done: {self.row.title}.")
-        if kept:
-            self._kept = state
-            self._pause = jobs.paused(self.app.session.view, self.row.task)
-        return kept
+        self.look_for_end(view)
 
     # Keys
 
     @on(StepLine.Toggled)
     def _go_on(self, event: StepLine.Toggled) -> None:
+        self.save_soon()
         if event.step.ticked and self.focused is event.step:
-            self.focus_next()
+            self._move(1)
 
     @on(Input.Submitted)
     def action_next(self) -> None:
         """Go to the next line."""
-        self.focus_next()
+        if not self._bring():
+            self._move(1)
 
     def action_previous(self) -> None:
         """Go to the line before."""
-        self.focus_previous()
+        self._move(-1)
 
     def action_tick(self) -> None:
         """Tick the step, or go to the next line where there is nothing to tick."""
+        if self._bring():
+            return
         if isinstance(self.focused, StepLine):
             self.focused.toggle()
         else:
-            self.focus_next()
+            self._move(1)
+
+    def _move(self, way: int) -> None:
+        """To the line after or before; past the last one to the end of the page, before the first to its top."""
+        page, lines = self.query_one(JobPage), self.lines()
+        place = lines.index(self.focused) + way if self.focused in lines else 0
+        if 0 <= place < len(lines):
+            self.set_focus(lines[place], scroll_visible=False)
+            self._reached = lines[place]
+            page.show(lines[place])
+            # What is said about the field just left may push the lines down.
+            self.call_after_refresh(page.show, lines[place])
+        else:
+            page.scroll_to(y=0 if place < 0 else page.max_scroll_y, animate=False, immediate=True)
+
+    def _bring(self) -> bool:
+        """Scroll on towards a line that is not on screen, a page at most. False where it is: only that is ticked."""
+        page, line = self.query_one(JobPage), self.focused
+        if line is None or line not in self.lines():
+            return False
+        if line is self._reached:
+            page.show(line)
+            return False
+        return page.read_on(line)
 
     def action_back(self) -> None:
         """Leave; what was begun is kept."""
@@ -164,6 +184,7 @@ class JobScreen(AreaScreen):
     def _look(self, event: Input.Blurred) -> None:
         if isinstance(event.input.parent, AskLine):
             event.input.parent.say(self._problem(event.input.parent.field, event.value))
+            self.save_soon()
 
     def _problem(self, field: str, typed: str) -> str:
         """What is wrong or odd about a field, empty where nothing is."""
@@ -200,8 +221,9 @@ class JobScreen(AreaScreen):
         """Ask for the last things and record the job as one event."""
         from tui.dialogs.finish import finish
 
-        self._done = await finish(self)
-        if self._done:
+        self.save()
+        self.done = await finish(self)
+        if self.done:
             self.app.close_job(self)
 
 

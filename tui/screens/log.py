@@ -13,7 +13,7 @@ from textual.widgets import DataTable, Input, Static
 
 from model.records.log import LogLine, find_event, log_lines
 from tui.commands import bindings
-from tui.jobs import job_rows
+from tui.dialogs.undo import without_id
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit
 from tui.words import day_words
@@ -55,8 +55,11 @@ class LogScreen(AreaScreen):
     def show_view(self, view: View) -> None:
         """Take the log of the view."""
         self.query_one("#filter").display = bool(self.query_one("#filter", Input).value)
-        titles = {row.task: row.title for row in job_rows(view)}
-        self._lines = tuple(_named(line, titles) for line in reversed(log_lines(view.home)))
+        # Each tick saves a job left half-way: only the last of these says something.
+        lines = [line for line in reversed(log_lines(view.home)) if not line.obsolete]
+        self._lines = tuple(
+            msgspec.structs.replace(line, what=without_id(line.what), detail=without_id(line.detail)) for line in lines
+        )
         self._fill()
 
     def on_resize(self, event: Resize) -> None:
@@ -139,12 +142,6 @@ class LogScreen(AreaScreen):
             self.app.notify("That was taken back already.", markup=False)
         else:
             await take_back(self.app, event, "Take this back?")
-
-
-def _named(line: LogLine, titles: dict[str, str]) -> LogLine:
-    """The line with the job's title instead of its id."""
-    said, _, task = line.what.rpartition(" ")
-    return msgspec.structs.replace(line, what=f"{said}: {titles[task]}") if task in titles else line
 
 
 def _text(line: LogLine) -> str:

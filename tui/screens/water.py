@@ -2,26 +2,40 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.coordinate import Coordinate
 from textual.events import Resize
 from textual.widgets import DataTable, Static
 
 from model.equipment.registry import title_of
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
+from tui.screens.water_view import open_view
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import alert_line, heading, indented, labelled, lines
 from tui.widgets.tables import Column, Row, Table, fill
 from tui.widgets.train import draw_train, show_train
-from tui.widgets.water_rows import boxes_of, distinct, grouped_bases, pictured_names, table_rows
+from tui.widgets.water_rows import (
+    MARK,
+    TABLED,
+    beyond,
+    boxes_of,
+    distinct,
+    grouped_bases,
+    limit_lines,
+    pictured_names,
+    table_rows,
+)
 
 if TYPE_CHECKING:
-    from model.plan_types import Plan
+    from model.plan_types import Plan, PointWater
     from tui.view import View
 
 _NO_STAGES = (
@@ -45,7 +59,8 @@ class WaterScreen(AreaScreen):
         "The picture shows each stage and the water that leaves it; an arrow marks a number that rose or fell there. "
         "Branches hang from the place where they leave the train. Page down for what to know about the limits, the "
         "table of all quantities (Tab, then left and right) and what each number rests on. "
-        "A star marks what was assumed because no laboratory or reading gave it."
+        "A star marks what was assumed because no laboratory or reading gave it; a ! or a word what is beyond a limit. "
+        "v shows what the blend valve does, o what happens if the salt runs out, m mixes waters of several taps."
     )
 
     def compose(self) -> ComposeResult:
@@ -55,6 +70,7 @@ class WaterScreen(AreaScreen):
             yield Static(id="limits")
             yield Static(heading("All quantities by point"), id="table_heading")
             yield DataTable(id="quantities", cursor_type="cell", zebra_stripes=True)
+            yield Static(id="marks")
             yield Static(id="bases")
             yield Static(id="facts")
 
@@ -71,6 +87,10 @@ class WaterScreen(AreaScreen):
         scroll = self.query_one("#water", VerticalScroll)
         scroll.focus()
         scroll.scroll_home(animate=False)
+
+    def action_open_view(self, name: str) -> None:
+        """Show one of the views that lie on Water."""
+        open_view(self.app, name)
 
     def on_resize(self, event: Resize) -> None:
         """Draw the picture for the new width."""
@@ -104,9 +124,29 @@ class WaterScreen(AreaScreen):
         each = 12 if wide else 7
         name = min(28, max(18, self.app.size.width - 5 - len(points) * (each + 2)))
         columns = [Column("", name), *(Column(_short(point.point, view), each, "right") for point in points)]
-        rows = [Row(name, (name, *cells)) for name, cells in table_rows(points, view.house.units)]
+        rows = [Row(name, (name, *cells)) for name, cells in table_rows(points, view.house.units, in_words=wide)]
         fill(table, columns, rows)
         table.fixed_columns = 1
+        _embolden(table, points)
+        self.query_one("#marks", Static).update(_marks(points, self.app.size.width - 4) if known else "")
+
+
+def _embolden(table: Table, points: Sequence[PointWater]) -> None:
+    """Make bold what the words mark."""
+    for row, shown in enumerate(TABLED):
+        for column, point in enumerate(points, start=1):
+            if beyond(point, shown.field):
+                cell = table.get_cell_at(Coordinate(row, column))
+                table.update_cell_at(Coordinate(row, column), Text(cell.plain, style="bold"))
+
+
+def _marks(points: Sequence[PointWater], width: int) -> Content:
+    """The limits that the marked numbers of the table are beyond."""
+    told = [indented(f"{MARK} {word}: {text}", width).stylize(_TONES[word]) for word, text in limit_lines(points)]
+    return lines(told or [indented("No number of the table is beyond a limit that is marked there.", width)])
+
+
+_TONES = {"over": "$text-warning", "low": "$text-warning", "note": "$foreground-muted"}
 
 
 def _short(point: str, view: View) -> str:

@@ -11,7 +11,9 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
+from model.records.names import Names, names_of
 from tui.commands import bindings
+from tui.dialogs.away import coming
 from tui.screens.area import AreaScreen
 from tui.widgets.due_list import DueList
 from tui.widgets.reasons import reasons
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
 
 _ALERTS = {"danger": ("!! DANGER", "bold $text-error"), "warning": ("! Warning", "$text-warning"), "note": ("Note", "")}
 _SHOWN = 2
+_AWAY = 2
 _EMPTY = "Nothing stands here yet. Press 7 for House, then a to add a stage."
 _CALM = "Nothing is due. Every job of this house has its date further away."
 
@@ -36,7 +39,8 @@ class WeekScreen(AreaScreen):
     HELP_TEXT = (
         "The first lines say what the house is exposed to today. The list is ordered by the day to act. "
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
-        "Up and down choose a job and show its reasons; Enter opens its checklist."
+        "Up and down choose a job and show its reasons; Enter opens its checklist. a writes down days away: "
+        "they are shown here while they are to come."
     )
 
     def compose(self) -> ComposeResult:
@@ -53,9 +57,10 @@ class WeekScreen(AreaScreen):
         self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
+        away = [Content(f"{words}.") for words in coming(view)][:_AWAY]
         more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
-        shown.update(Content("\n").join([*alerts[:_SHOWN], *more]))
-        shown.display = bool(alerts)
+        shown.update(Content("\n").join([*away, *alerts[:_SHOWN], *more]))
+        shown.display = bool(alerts or away)
         self.query_one(DueList).show_view(view)
         self._show_reasons()
 
@@ -78,7 +83,8 @@ class WeekScreen(AreaScreen):
         from tui.dialogs.page import Page
 
         view = self.app.session.view
-        lines = [*(Content(line) for line in view.plan.exposure), *_alerts(view)]
+        away = (f"{words}." for words in coming(view))
+        lines = [*(Content(line) for line in (*view.plan.exposure, *away)), *_alerts(view)]
         self.app.push_screen(Page("The water today", Content("\n\n").join(lines)))
 
     @on(OptionList.OptionSelected, "#due")
@@ -95,8 +101,14 @@ class WeekScreen(AreaScreen):
 
 def _alerts(view: View) -> list[Content]:
     """The alerts, most pressing first, each with the place it speaks of."""
-    levels = list(_ALERTS)
+    levels, names = list(_ALERTS), names_of(view.home)
     return [
-        Content.assemble(_ALERTS[one.level], f"{f', {one.point}' if one.point else ''}: ".replace("_", " "), one.text)
+        Content.assemble(_ALERTS[one.level], f"{_place(one.point, names)}: ", one.text)
         for one in sorted(view.plan.alerts, key=lambda one: levels.index(one.level))
     ]
+
+
+def _place(point: str, names: Names) -> str:
+    """Where an alert is about: ", Kitchen RO tap"; nothing for the house as a whole."""
+    place = names.place(point).removeprefix(" at ").removeprefix("the ").strip() if point else ""
+    return f", {place}" if place else ""

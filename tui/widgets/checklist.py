@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rich.console import Group, RenderableType
@@ -39,15 +38,16 @@ def needs(checklist: Checklist) -> Group:
     return spaced(parts)
 
 
-def afterwards(checklist: Checklist, today: date) -> Group:
-    """What comes later, and what all this rests on."""
-    later = [
-        f"{day_words(today + timedelta(days=one.days), today)}: {one.text}" if one.days else one.text
-        for one in checklist.follow_ups
-    ]
+def afterwards(checklist: Checklist) -> Group:
+    """What is to be done once more later, which nothing reminds of, and what all this rests on."""
+    later = [f"{_later(one.days)}{one.text}" for one in checklist.follow_ups]
     sources = [f"{one.text} ({one.tag})" if one.tag != one.text else one.text for one in checklist.sources]
-    parts = [titled("Later", later)] if later else []
+    parts = [titled("Afterwards", later)] if later else []
     return spaced([*parts, titled("What this rests on", sources)])
+
+
+def _later(days: int) -> str:
+    return f"in {days} day{'' if days == 1 else 's'}: " if days else ""
 
 
 def expected(ask: ReadingAsk, view: View) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -23,6 +24,10 @@ SMALLEST = (60, 20)
 NAME = "wellward"
 
 
+Piece = tuple[Content, str, "DOMNode"]
+"""Words of a strip, the action they stand for, and whose action that is."""
+
+_ALWAYS = ("help", "quit")
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
 
 
@@ -33,14 +38,16 @@ class Strip(Static):
         super().__init__(id=strip_id)
         self._zones: list[tuple[int, str, DOMNode]] = []
 
-    def show_pieces(self, pieces: list[tuple[Content, str, DOMNode]], tail: str = "") -> None:
-        """Show pieces (with their actions, and whose those are) as far as there is room; the tail at the right end."""
+    def show_pieces(self, pieces: list[Piece], tail: str = "", last: Sequence[Piece] = ()) -> None:
+        """Show pieces as far as there is room, those that must be there `last`; the tail at the right end."""
         room, self._zones = self.size.width, []
+        kept = sum(content.cell_length for content, _, _ in last)
         shown: list[Content | tuple[str, str]] = []
-        for piece, action, node in pieces:
-            if piece.cell_length <= room:
-                room -= piece.cell_length
-                shown.append(piece)
+        for place, (content, action, node) in enumerate([*pieces, *last]):
+            needed = content.cell_length + (kept if place < len(pieces) else 0)
+            if needed <= room:
+                room -= content.cell_length
+                shown.append(content)
                 self._zones.append((self.size.width - room, action, node))
         if room > cell_len(tail):
             shown.append((fit(tail, room - 1, "right"), "$foreground-muted"))
@@ -55,17 +62,18 @@ class Strip(Static):
 
 
 class AreaBar(Strip):
-    """One line: the seven areas with the present one marked, the home's name and the day."""
+    """One line: the seven areas with the present one marked, the home's name and the day as far as there is room."""
 
     def __init__(self, area: Area) -> None:
         super().__init__("area_bar")
         self._area = area
-        self._tail = ""
+        self._tails: tuple[str, ...] = ()
 
     def show_view(self, view: View, *, throwaway: bool) -> None:
         """Put the name of the home and the day to the right."""
         name = f"{view.house.name} (a copy to try)" if throwaway else view.house.name
-        self._tail = f"{name[:40]}  {day_words(view.today, view.today)}"
+        day = day_words(view.today, view.today)
+        self._tails = (f"{name[:40]}  {day}", f"a copy  {day}" if throwaway else day, day)
         self.draw()
 
     def on_resize(self, event: Resize) -> None:
@@ -73,13 +81,22 @@ class AreaBar(Strip):
         self.draw()
 
     def draw(self) -> None:
-        """Show the areas anew."""
-        self.show_pieces([self._tab(place, *area) for place, area in enumerate(AREAS, 1)], self._tail)
+        """Show the areas anew, closer together where the name and the day need the room."""
+        rows = [[self._tab(place, wide, *area) for place, area in enumerate(AREAS, 1)] for wide in (True, False)]
+        choices = [(row, tail) for tail in self._tails for row in rows]
+        fits = (one for one in choices if _width(one[0]) + cell_len(one[1]) < self.size.width)
+        self.show_pieces(*next(fits, (rows[1], "")))
 
-    def _tab(self, place: int, area: Area, title: str, _: str) -> tuple[Content, str, DOMNode]:
-        style = "bold $background on $primary" if area == self._area else "$foreground"
-        brackets = "[]" if area == self._area and self.app.no_color else _HARD_SPACE * 2
-        return Content.styled(f"{brackets[0]}{place} {title}{brackets[1]}", style), f"go('{area}')", self.app
+    def _tab(self, place: int, wide: bool, area: Area, title: str, _: str) -> Piece:
+        here = area == self._area
+        style = "bold $background on $primary" if here else "$foreground"
+        before, after = ("[", "]") if here and self.app.no_color else (_HARD_SPACE, _HARD_SPACE)
+        after = after if wide or here else ""
+        return Content.styled(f"{before}{place} {title}{after}", style), f"go('{area}')", self.app
+
+
+def _width(pieces: list[Piece]) -> int:
+    return sum(content.cell_length for content, _, _ in pieces)
 
 
 class KeyBar(Strip):
@@ -98,13 +115,14 @@ class KeyBar(Strip):
 
     def draw(self, screen: Screen[object]) -> None:
         """Show the keys that are active on a screen, those of its own area first."""
-        pieces: dict[str, tuple[Content, str, DOMNode]] = {}
+        pieces: dict[str, Piece] = {}
         for active in screen.active_bindings.values():
             if active.binding.show and active.enabled:
                 key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
-        self.show_pieces(list(pieces.values()))
+        always = [pieces.pop(action) for action in _ALWAYS if action in pieces]
+        self.show_pieces(list(pieces.values()), last=always)
 
 
 class TooSmall(Static):

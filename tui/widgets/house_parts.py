@@ -9,7 +9,7 @@ from model.home import ALL_MONTHS, House, Supply, Use
 from model.records.points import main_train
 from model.units import System, show
 from tui.widgets.setting_text import show_value
-from tui.widgets.settings import Field, house_fields, stage_fields, supply_fields
+from tui.widgets.settings import Field, house_fields, part_title, stage_fields, supply_fields
 from tui.widgets.tables import Row
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -36,7 +36,8 @@ class Part(msgspec.Struct, frozen=True, kw_only=True):
 def parts_of(house: House) -> list[Part]:
     """The house itself, the train, its branches, what else stands there, the supplies and the named uses."""
     train = {stage.id for stage in main_train(house)}
-    main = [stage for stage in house.stages if stage.id in train or kind_of(stage) == "well"]
+    wells = [stage for stage in house.stages if kind_of(stage) == "well"]
+    main = [*wells, *(stage for stage in house.stages if stage.id in train)]
     branches = [stage for stage in house.stages if kind_of(stage) == "reverse_osmosis"]
     loose = [stage for stage in house.stages if stage not in main and stage not in branches]
     parts = [
@@ -59,7 +60,7 @@ def parts_of(house: House) -> list[Part]:
 
 def _stage(stage: AnyStage, house: House) -> Part:
     titles = {supply.id: supply.title for supply in house.supplies}
-    parts = tuple((f"Part: {role.replace('_', ' ')}", titles.get(name, name)) for role, name in stage.supplies.items())
+    parts = tuple((f"Part: {part_title(role)}", titles.get(name, name)) for role, name in stage.supplies.items())
     kind = title_of(msgspec.structs.replace(stage, title=""))
     return Part(
         id=f"stage.{stage.id}",

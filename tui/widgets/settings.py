@@ -11,7 +11,7 @@ from typing import Literal, get_args, get_origin, get_type_hints
 import msgspec
 
 from model.equipment.base import Stage
-from model.equipment.labels import HOUSE_LABELS, STAGE_LABELS, SUPPLY_LABELS, Label
+from model.equipment.labels import HOUSE_LABELS, PARTS, STAGE_LABELS, SUPPLY_LABELS, Label
 from model.equipment.registry import AnyStage
 from model.home import House, Supply
 
@@ -85,3 +85,8 @@ def supply_fields(supply: Supply, currency: str) -> list[Field]:
     units = {"pack": supply.unit, "on_shelf": supply.unit, "price": currency}
     found = _fields(supply, SUPPLY_LABELS, f"supplies.{supply.id}.", units)
     return [field for field in found if field.name != "unit"]
+
+
+def part_title(role: str) -> str:
+    """What a part of a stage is called."""
+    return PARTS[role][0] if role in PARTS else role.replace("_", " ").capitalize()

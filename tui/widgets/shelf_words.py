@@ -99,7 +99,7 @@ def shelf_row(row: Shelf, view: View, width: int) -> Row:
     cells = {
         "shelf": amount_words(row.on_shelf, row.unit, system),
         "pack": amount_words(row.pack, row.unit, system),
-        "price": f"{mark}{row.price:,.2f}",
+        "price": f"{mark}{row.price:,.2f}" if row.price > 0 else "no price yet",
         "year": amount_words(row.per_year, row.unit, system),
         "needed": short_day(row.needed_on, today) if row.needed_on else "-",
         "order": _order_word(row.order_by, today),
@@ -124,6 +124,8 @@ def supply_words(row: Shelf, view: View) -> Content:
     one = "One" if pack == "1" else f"A pack holds {pack} and"
     basis = f" ({row.price_basis})" if row.price_basis else ""
     price = f"{one} costs {money(row.price, view.house.currency)}{basis}."
+    if row.price <= 0:
+        price = f"{'' if pack == '1' else f'A pack holds {pack}. '}No price yet: b writes down what a purchase cost."
     when = "Not needed within the forecast."
     if row.needed_on:
         when = f"Short by {amount_words(row.needed, row.unit, system)} on {day_words(row.needed_on, today)}"

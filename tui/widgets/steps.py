@@ -2,14 +2,50 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual.app import ComposeResult
-from textual.containers import Horizontal
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.events import Click
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from tui.widgets.hanging import hanging
+
+
+class JobPage(VerticalScroll, inherit_bindings=False):
+    """The page of a job: up and down are left to its lines."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("home", "scroll_home", "Top", show=False),
+        Binding("end", "scroll_end", "End", show=False),
+        Binding("pageup", "page_up", "Page up", show=False),
+        Binding("pagedown", "page_down", "Page down", show=False),
+    ]
+
+    def show(self, line: Widget) -> None:
+        """Scroll just as far as a line needs."""
+        top, bottom = self._span(line)
+        y = min(max(self.scroll_y, bottom - self.size.height), top)
+        self.scroll_to(y=y, animate=False, immediate=True)
+
+    def read_on(self, line: Widget) -> bool:
+        """Scroll towards a line that is not on screen, a page at most; False where it is on screen."""
+        top, bottom = self._span(line)
+        height, y = self.size.height, self.scroll_y
+        if top < y + height and bottom > y:
+            return False
+        page = max(height - 2, 1)
+        self.scroll_to(y=min(y + page, bottom - height) if top > y else top, animate=False, immediate=True)
+        return True
+
+    def _span(self, line: Widget) -> tuple[int, int]:
+        """Where a line begins and ends on the page."""
+        row = line.parent if isinstance(line.parent, AskLine) else line
+        return row.virtual_region.y, row.virtual_region.bottom
 
 
 class StepLine(Static, can_focus=True):
@@ -45,20 +81,30 @@ class StepLine(Static, can_focus=True):
         self.draw()
         self.post_message(self.Toggled(self))
 
+    def untick(self) -> None:
+        """Untick without telling anybody."""
+        self.ticked = False
+        self.draw()
+
     def on_click(self, event: Click) -> None:
         """A click ticks."""
         self.toggle()
 
 
 class AskLine(Horizontal):
-    """One value to fill in: what is asked, the field, and beside it what to expect or what is wrong."""
+    """One value to fill in: what is asked, the field, and beside it what to expect or what is wrong.
 
-    def __init__(self, field: str, ask: str, expect: str, value: str) -> None:
+    `offered` stands in the field until something else is typed.
+    """
+
+    def __init__(self, field: str, ask: str, expect: str, value: str, offered: str = "") -> None:
         super().__init__(classes="ask")
         self.field = field
         self._ask = ask
         self._expect = expect
-        self.input = Input(value, compact=True)
+        self._offered = offered
+        # Nothing is selected when the field is reached: the next key must not wipe what stands there.
+        self.input = Input(value, compact=True, select_on_focus=False)
         self._beside = Static(Content(expect), classes="beside")
 
     def compose(self) -> ComposeResult:
@@ -71,6 +117,16 @@ class AskLine(Horizontal):
     def typed(self) -> str:
         """What stands in the field."""
         return self.input.value
+
+    @property
+    def changed(self) -> bool:
+        """Whether something else stands there than was offered."""
+        return self.typed.strip() != self._offered
+
+    def empty(self) -> None:
+        """Put back what was offered."""
+        self.input.value = self._offered
+        self.say("")
 
     def say(self, problem: str) -> None:
         """Show what is wrong or odd, or what to expect where nothing is."""

@@ -11,9 +11,22 @@ from model.home import House
 from model.plan_types import PointWater
 from model.records.points import main_train
 from model.units import System, display_unit, from_si
+from model.water.limits import (
+    CHLORIDE_MG_L,
+    IRON_MG_L,
+    MANGANESE_MG_L,
+    NITRATE_LIMIT_MG_L_N,
+    PH_HIGH,
+    PH_LOW,
+    SODIUM_RESTRICTED_MG_L,
+    SULFATE_MG_L,
+    TDS_MG_L,
+)
 from tui.widgets.train import Box
 
 UNKNOWN = "–"
+MARK = "!"
+"""Before a number that is beyond a limit, where there is no room for the word."""
 
 
 class Shown(msgspec.Struct, frozen=True):
@@ -57,6 +70,89 @@ TABLED = (
 """What the table shows, a row each."""
 
 
+class Limit(msgspec.Struct, frozen=True, kw_only=True):
+    """A published limit on a field: its bounds in the unit used inside, with the unit as words, and its source.
+
+    `word` is for passing the upper bound; `at` says whether the bound itself is already over.
+    """
+
+    name: str
+    field: str
+    low: float | None = None
+    high: float
+    unit: str = " mg/L"
+    word: str = "over"
+    at: bool = False
+    source: str = "secondary limit, 40 CFR 143.3"
+
+
+_DRINKING = "drinking limit, 40 CFR 141; never for infants"
+_RESTRICTED = "only for people held to 500 mg of sodium a day, EPA 822-R-03-006"
+
+LIMITS = (
+    Limit(
+        name="Nitrate",
+        field="nitrate_mg_l_n",
+        high=NITRATE_LIMIT_MG_L_N,
+        unit=" mg/L as N",
+        at=True,
+        source=_DRINKING,
+    ),
+    Limit(
+        name="Nitrate planned",
+        field="nitrate_planned_mg_l_n",
+        high=NITRATE_LIMIT_MG_L_N,
+        unit=" mg/L as N",
+        at=True,
+        source=_DRINKING,
+    ),
+    Limit(name="pH", field="pH", low=PH_LOW, high=PH_HIGH, unit=""),
+    Limit(name="Iron", field="iron_mg_l", high=IRON_MG_L),
+    Limit(name="Manganese", field="manganese_mg_l", high=MANGANESE_MG_L),
+    Limit(name="Sulfate", field="sulfate_mg_l", high=SULFATE_MG_L),
+    Limit(name="Chloride", field="chloride_mg_l", high=CHLORIDE_MG_L),
+    Limit(name="Dissolved solids", field="tds_mg_l", high=TDS_MG_L),
+    Limit(name="Sodium", field="sodium_mg_l", high=SODIUM_RESTRICTED_MG_L, word="note", source=_RESTRICTED),
+)
+"""What the table marks, the gravest first."""
+
+_BY_FIELD = {limit.field: limit for limit in LIMITS}
+
+
+def beyond(point: PointWater, field: str) -> str:
+    """The word for a number beyond its limit: "over", "low" or "note"; "" where it is within or has none."""
+    limit, value = _BY_FIELD.get(field), value_of(point, field)
+    if limit is None or value is None:
+        return ""
+    if limit.low is not None and value < limit.low:
+        return "low"
+    return limit.word if value > limit.high or (limit.at and value >= limit.high) else ""
+
+
+def limit_lines(points: Sequence[PointWater]) -> list[tuple[str, str]]:
+    """What is marked, by quantity and word: the word, and which limit is passed where."""
+    found: list[tuple[str, str]] = []
+    for limit in LIMITS:
+        where: dict[str, list[str]] = {}
+        for point in points:
+            word = beyond(point, limit.field)
+            if word:
+                where.setdefault(word, []).append(point.title)
+        found += [(word, _passed(limit, word, titles)) for word, titles in where.items()]
+    return found
+
+
+def _passed(limit: Limit, word: str, titles: Sequence[str]) -> str:
+    bound = (
+        f"under {limit.low:g}"
+        if word == "low"
+        else f"at or over {limit.high:g}"
+        if limit.at
+        else f"over {limit.high:g}"
+    )
+    return f"{limit.name} {bound}{limit.unit} ({limit.source}): {', '.join(titles)}"
+
+
 def value_of(point: PointWater, field: str) -> float | None:
     """A quantity of a point in the unit used inside, None where it is not known."""
     found = getattr(point, field, None) if hasattr(point, field) else getattr(point.sample, field, None)
@@ -70,10 +166,11 @@ def number(point: PointWater | None, shown: Shown, system: System) -> str:
         return UNKNOWN
     if shown.dimension:
         value = from_si(value, display_unit(shown.dimension, system), shown.dimension)
-    return _digits(value, shown.decimals)
+    return digits(value, shown.decimals)
 
 
-def _digits(value: float, decimals: int | None) -> str:
+def digits(value: float, decimals: int | None = None) -> str:
+    """A number for people: so many decimals, or about three digits without trailing zeros."""
     if decimals is not None:
         return f"{value:,.{decimals}f}"
     size = abs(value)
@@ -146,9 +243,16 @@ def distinct(points: Sequence[PointWater]) -> tuple[list[PointWater], list[str]]
     return kept, same
 
 
-def table_rows(points: Sequence[PointWater], system: System) -> list[tuple[str, tuple[str, ...]]]:
-    """The rows of the table: name with unit, and the number at each point; a star marks what was assumed."""
-    return [(_row_name(shown, system), tuple(_cell(point, shown, system) for point in points)) for shown in TABLED]
+def table_rows(
+    points: Sequence[PointWater], system: System, *, in_words: bool = False
+) -> list[tuple[str, tuple[str, ...]]]:
+    """The rows of the table: name with unit, and the number at each point.
+
+    A star marks what was assumed; what is beyond a limit has a mark before it, or with `in_words` the word for it.
+    """
+    return [
+        (_row_name(shown, system), tuple(_cell(point, shown, system, in_words) for point in points)) for shown in TABLED
+    ]
 
 
 def _row_name(shown: Shown, system: System) -> str:
@@ -156,9 +260,11 @@ def _row_name(shown: Shown, system: System) -> str:
     return f"{shown.name}, {unit}" if unit else shown.name
 
 
-def _cell(point: PointWater, shown: Shown, system: System) -> str:
+def _cell(point: PointWater, shown: Shown, system: System, in_words: bool) -> str:
     assumed = point.sample is not None and shown.field in point.sample.assumed
-    return number(point, shown, system) + ("*" if assumed else " ")
+    word = beyond(point, shown.field)
+    mark = f"{word} " if word and in_words else MARK if word else ""
+    return mark + number(point, shown, system) + ("*" if assumed else " ")
 
 
 def grouped_bases(points: Sequence[PointWater]) -> list[tuple[str, str]]:

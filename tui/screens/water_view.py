@@ -1,0 +1,51 @@
+"""What the views of Water share: they lie on it, open each other, and Escape goes back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from importlib import import_module
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import BindingType
+
+from tui.commands import bindings
+from tui.screens.area import AreaScreen
+
+if TYPE_CHECKING:
+    from tui.app import WellwardApp
+
+VIEWS = {"valve": "ValveScreen", "salt_out": "SaltOutScreen", "mix": "MixScreen"}
+"""Module of a view -> its class."""
+
+
+def open_view(app: WellwardApp, name: str) -> None:
+    """Show a view on top of Water, in the place of another one."""
+    if isinstance(app.screen, WaterView):
+        if type(app.screen).__name__ != VIEWS[name]:
+            app.switch_screen(_made(name))
+    else:
+        app.push_screen(_made(name))
+
+
+def _made(name: str) -> WaterView:
+    made: WaterView = getattr(import_module(f"tui.screens.{name}"), VIEWS[name])()
+    return made
+
+
+class WaterView(AreaScreen):
+    """A view of Water. The keys that open views work here as well."""
+
+    AREA = "water"
+    AUTO_FOCUS = ""
+    BINDINGS: ClassVar[list[BindingType]] = [
+        replace(one, show=False) for one in bindings("water") if "open_view" in one.action
+    ]
+
+    def action_open_view(self, name: str) -> None:
+        """Go to another view."""
+        open_view(self.app, name)
+
+    def action_close(self) -> None:
+        """Go back to Water."""
+        if self.app.screen is self:
+            self.app.pop_screen()
