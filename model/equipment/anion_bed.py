@@ -21,6 +21,9 @@ practice, no source."""
 PROFILE_SHARE = 0.65
 """How far of a measured breakthrough a run is planned: 60 to 70 %. Common practice, no source."""
 
+EDGE_SHARE = 0.9
+"""How far up to the quick early edge a run is planned: on household beds and flows it is late by up to a tenth."""
+
 AnionType = Literal["standard", "nitrate_selective"]
 
 
@@ -33,8 +36,10 @@ def usable_share(salt_dose_kg: float, resin_l: float, share: float) -> float:
 
 
 def planned_l(early_l: float | None, profile_l: float | None) -> float | None:
-    """Litres to plan a run on [L]: of the owner's own breakthrough profile, else up to the reckoned early edge."""
-    return PROFILE_SHARE * profile_l if profile_l is not None else early_l
+    """Litres to plan a run on [L]: of the owner's own breakthrough profile, else short of the reckoned early edge."""
+    if profile_l is not None:
+        return PROFILE_SHARE * profile_l
+    return None if early_l is None else EDGE_SHARE * early_l
 
 
 @lru_cache(maxsize=64)

@@ -12,6 +12,7 @@ from model.equipment.evidence import Evidence
 from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.neutralizer import bed_kg
 from model.errors import BadInput
+from model.records.bounds import for_mean
 from model.records.history import History
 from model.water.contactor import Bed
 from model.water.media import Dissolved, neutralize
@@ -71,6 +72,11 @@ BED_SD_CM = 1.5
 PH_FRESH_DAYS = 200
 """A pH after the tank counts for this long, then only for how fast the media are. Owner's default."""
 
+SPENT_PH = 6.5
+"""House water under this is not neutralized: the bed wants seeing to, whatever was reckoned. Source: 40 CFR 143.3."""
+
+SPENT_WORDS = "The water after the tank is still acid: bed spent, channelled or bypassed. See to it now."
+
 APPROACH_SHARE = 0.8
 """Where nothing better can be worked out. Owner's default."""
 
@@ -89,9 +95,9 @@ def treat(stage: Neutralizer, fed: Sample, history: History, outlet: str) -> Sam
     if newest is None:
         return by_contact(stage, fed, bed_cm, None)
     if (history.today - newest.on).days > PH_FRESH_DAYS:
-        return by_contact(stage, fed, bed_cm, newest.taken.value)
+        return by_contact(stage, fed, bed_cm, for_mean(newest.taken))
     try:
-        return _by_ph(fed, stage.magnesia_share, newest.taken.value).sample
+        return _by_ph(fed, stage.magnesia_share, for_mean(newest.taken)).sample
     except BadInput:
         # No dose of these media gives the pH that was read: the reading is of standing water, or wrong.
         return by_contact(stage, fed, bed_cm, None)
@@ -181,6 +187,11 @@ def stocks(stage: Neutralizer, known: Evidence) -> tuple[Stock, ...]:
     fed, out = known.fed(stage), known.treated(stage)
     if fed is None or out is None:
         return ()
+    spent = out.pH < max(stage.floor_pH, SPENT_PH)
+    if spent:
+        # Little dissolves into water that stays acid because the bed is spent, channelled or bypassed: reckon on a
+        # sound bed, and have this one seen to now.
+        out = by_contact(stage, fed, stage.full_bed_cm, None)
     calcite, magnesia = media_g_per_m3(stage, fed, out)
     per_litre = (calcite + magnesia) * 1e-6 * (1.0 + stage.backwash_loss_share)
     if per_litre <= 0:
@@ -194,14 +205,17 @@ def stocks(stage: Neutralizer, known: Evidence) -> tuple[Stock, ...]:
             driver="volume",
             unit="kg",
             since=standing.on,
-            left=standing.level - bed(stage, least_cm),
+            left=0.0 if spent else standing.level - bed(stage, least_cm),
             left_sd=standing.sd,
             full=reserve,
             per_litre=per_litre,
             spread=0.2,
             refills={"calcite": reserve * (1.0 - stage.magnesia_share), "magnesia": reserve * stage.magnesia_share},
             sure=known.sure(standing.seen),
-            why=(*_why(stage, known, standing, calcite, magnesia), _when(stage, known, least_cm)),
+            why=(
+                *_why(stage, known, standing, calcite, magnesia),
+                SPENT_WORDS if spent else _when(stage, known, least_cm),
+            ),
         ),
     )
 

@@ -7,7 +7,7 @@ from typing import Literal
 import msgspec
 
 from model.equipment.base import Job, Stage, Stock
-from model.equipment.bounds import HoursADay, Positive
+from model.equipment.bounds import HoursADay, LifeDays, Positive
 from model.equipment.evidence import Evidence, fitted
 from model.water.sample import Sample
 
@@ -18,7 +18,7 @@ class Part(Stage, frozen=True, kw_only=True, tag="part"):
     `hours_per_day` turns `life_hours` into days. `protects_health` gives it the careful risk limit.
     """
 
-    life_days: Positive | None = None
+    life_days: LifeDays | None = None
     life_l: Positive | None = None
     life_hours: Positive | None = None
     hours_per_day: HoursADay = 24.0

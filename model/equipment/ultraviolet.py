@@ -23,7 +23,7 @@ class Ultraviolet(Stage, frozen=True, kw_only=True, tag="ultraviolet"):
     """
 
     unit_class: Literal["A", "B", "unknown"] = "unknown"
-    rated_dose_mj_cm2: float = 40.0
+    rated_dose_mj_cm2: Positive = 40.0
     rated_l_per_min: Positive = 45.0
     lamp_life_h: Positive = 9000.0
     lit_hours_per_day: HoursADay = 24.0

@@ -68,11 +68,14 @@ MUCH_NITRATE_MG_L_N = 5.0
 
 
 def jobs(stage: Well, fed: Sample | None) -> tuple[Job, ...]:
-    """The jobs of this well: in farmed land coliform and nitrate are tested twice a year, and so is much nitrate.
+    """The jobs of this well: in farmed land coliform and nitrate are tested twice a year.
 
-    Source: farmed land, Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells; raw nitrate at or
-    over half of the limit, common practice, no source.
+    Source: Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells.
     """
     jobs = with_interval(JOBS, "coliform_test", months=6) if stage.farmed_land else JOBS
-    much = fed is not None and fed.nitrate_mg_l_n >= MUCH_NITRATE_MG_L_N
-    return with_interval(jobs, "nitrate_test", months=6) if stage.farmed_land or much else jobs
+    return nitrate_twice_a_year(jobs) if stage.farmed_land else jobs
+
+
+def nitrate_twice_a_year(jobs: tuple[Job, ...]) -> tuple[Job, ...]:
+    """The jobs with nitrate tested twice a year, as in farmed land or where much was ever found."""
+    return with_interval(jobs, "nitrate_test", months=6)

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from model.equipment.registry import kind_of, title_of
+from model.equipment.registry import title_of
 from model.equipment.reverse_osmosis import ReverseOsmosis
 from model.equipment.softener import Softener, has_anion_resin
+from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.chance import day_of_chance
+from model.forecast.numbers import ultraviolet
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.plan_types import Alert, Due
 from model.records.bounds import for_health
+from model.records.points import points_of
 from model.water.limits import NITRATE_LIMIT_MG_L_N
 
 INFANTS = "Infant formula: tested bottled water only."
 
-_POINTS = (("tap", "at the tap"), ("ro", "at the RO tap"), ("source", "in the raw water"))
+_TAPS = (("tap", "at the tap"), ("ro", "at the RO tap"))
 _ORGANISMS = (("e_coli", "E. coli"), ("total_coliform", "Coliform"))
 
 
@@ -22,7 +25,7 @@ def exposure(now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...]) ->
     """Short lines, the worst first: what is not protecting the house now, and what that means."""
     if not now.house.stages:
         return ("No equipment is written down yet, so nothing can be said about the water.",)
-    lines = [*_bacteria(now), *_tap_nitrate(now), *_salt(now), *_lamp(now, due), *_raw_nitrate(now)]
+    lines = [*_bacteria(now, due), *_tap_nitrate(now), *_salt(now), *_lamp(now, due), *_raw_nitrate(now)]
     if lines:
         return tuple(lines)
     if any(alert.level != "note" for alert in alerts):
@@ -30,31 +33,42 @@ def exposure(now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...]) ->
     return ("Nothing recorded or reckoned says that a stage is not working.",)
 
 
-def _bacteria(now: Situation) -> list[str]:
+def _bacteria(now: Situation, due: tuple[Due, ...]) -> list[str]:
     """Each organism at each point on its own: a positive counts until that organism is not found there."""
     lines: list[str] = []
-    for point, where in _POINTS:
+    for point, title in points_of(now.house):
         for organism, name in _ORGANISMS:
             newest = now.history.newest(organism, point)
             if newest is not None and newest.taken.value > 0:
                 day = day_in_words(newest.on, now.today)
-                lines.append(f"{name} found {where} on {day}: {_bacteria_advice(now, point)}")
+                where = dict(_TAPS).get(point, "in the raw water" if point == "source" else f"at: {title}")
+                lines.append(f"{name} found {where} on {day}: {_bacteria_advice(now, point, due)}")
                 break
-    return lines
+    return sorted(lines, key=lambda line: "the UV unit" in line)
 
 
-def _bacteria_advice(now: Situation, point: str) -> str:
-    if point == "source" and any(kind_of(stage) == "ultraviolet" for stage in now.house.stages):
+def _bacteria_advice(now: Situation, point: str, due: tuple[Due, ...]) -> str:
+    if point not in dict(_TAPS) and _lamp_stands(now, due):
         return "the UV unit is all that stands between."
     if (now.planned_nitrate_mg_l_n or 0.0) >= NITRATE_LIMIT_MG_L_N:
         return "drink bottled water and call the health authority; boiling would concentrate the nitrate."
     return "boil drinking water (which does not remove nitrate) and call the health authority."
 
 
+def _lamp_stands(now: Situation, due: tuple[Due, ...]) -> bool:
+    """Whether a class A unit works within its rating, with a lamp that is not past its date."""
+    late = {item.stage for item in due if item.task.endswith(".replace_lamp") and item.state == "overdue"}
+    return any(
+        stage.unit_class == "A" and stage.id not in late and not ultraviolet.numbers(now, stage).get("outside_rating")
+        for stage in now.house.stages
+        if isinstance(stage, Ultraviolet)
+    )
+
+
 def _tap_nitrate(now: Situation) -> list[str]:
     """A measured nitrate at or over the limit at a drinking tap."""
     lines: list[str] = []
-    for point, where in _POINTS[:2]:
+    for point, where in _TAPS:
         newest = now.history.newest("nitrate", point)
         if newest is not None and newest.taken.qualifier != "<" and for_health(newest.taken) >= NITRATE_LIMIT_MG_L_N:
             value, day = for_health(newest.taken), day_in_words(newest.on, now.today)

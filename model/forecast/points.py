@@ -28,7 +28,8 @@ def point_waters(now: Situation) -> tuple[PointWater, ...]:
         found.append(_point(now, f"after_{stage.id}", title, stage.id, flow, now.carried.treated[stage.id], None))
     last = main[-1] if main else None
     tap = now.carried.treated[last.id] if last else now.source
-    found.append(_point(now, "tap", "Tap", last.id if last else "", flow, tap, None))
+    planned = now.planned.treated[last.id] if last else now.planned_source
+    found.append(_point(now, "tap", "Tap", last.id if last else "", flow, tap, _nitrate(planned)))
     found += [_ro(now, stage) for stage in now.house.stages if isinstance(stage, ReverseOsmosis)]
     if now.house.hose:
         found.append(_point(now, "hose", "Hose, untreated", "", hose, now.source, now.planned_nitrate_mg_l_n))
@@ -38,7 +39,12 @@ def point_waters(now: Situation) -> tuple[PointWater, ...]:
 def _ro(now: Situation, stage: AnyStage) -> PointWater:
     name = "ro" if stage.id == "reverse_osmosis" else stage.id
     flow = now.demand.ro_product_l_per_day()
-    return _point(now, name, f"{title_of(stage)} tap", stage.id, flow, now.carried.treated[stage.id], None)
+    planned = _nitrate(now.planned.treated[stage.id])
+    return _point(now, name, f"{title_of(stage)} tap", stage.id, flow, now.carried.treated[stage.id], planned)
+
+
+def _nitrate(sample: Sample | None) -> float | None:
+    return sample.nitrate_mg_l_n if sample is not None else None
 
 
 def ro_feed_l_per_day(now: Situation, stage: ReverseOsmosis) -> float:

@@ -10,15 +10,19 @@ import msgspec
 from model.equipment.base import Job, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.equipment.softener import Softener, regenerations_per_litre, resin_years
+from model.equipment.ultraviolet import Ultraviolet
+from model.equipment.well import MUCH_NITRATE_MG_L_N, Well, nitrate_twice_a_year
 from model.errors import BadInput
 from model.forecast.demand import Demand
 from model.forecast.known import Known
 from model.forecast.present import present, settings_changed, stage_versions
-from model.forecast.source import planned_nitrate_mg_l_n, source_water
+from model.forecast.source import PLANNING_DAYS, planned_nitrate_mg_l_n, source_water
 from model.forecast.train import Carried, carry
 from model.home import Home, House
 from model.plan_types import Due
+from model.records.bounds import for_health
 from model.records.history import History
+from model.water.limits import NITRATE_ACTION_MG_L_N
 from model.water.sample import Sample
 
 
@@ -36,9 +40,10 @@ class Situation:
         self.source: Sample | None = source_water(self.history)
         self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history, self.house.plan_nitrate)
         self.carried: Carried = carry(self.house, self.history, self.source)
-        fed = carry(self.house, self.history, self._planned_source()).fed
+        self.planned_source = self._planned_source()
+        self.planned: Carried = carry(self.house, self.history, self.planned_source)
         versions = {stage.id: stage_versions(changes, stage) for stage in self.house.stages}
-        self.known = Known(self.house, self.history, self.demand, fed, self.carried.treated, versions)
+        self.known = Known(self.house, self.history, self.demand, self.planned.fed, self.carried.treated, versions)
         self.known.regenerations = self._regenerations()
         self.items: dict[str, Due | None] = {}
         self.problems: list[tuple[str, str]] = []
@@ -80,10 +85,26 @@ class Situation:
         return 0.0
 
     def jobs(self, stage: AnyStage) -> tuple[Job, ...]:
-        """The jobs of a stage in the water it gets."""
+        """The jobs of a stage in the water it gets. What protects health goes by the worst water of two years, whatever
+        is planned on: no reading of better water postpones it."""
         fed = self.known.fed(stage)
-        if fed is not None and kind_of(stage) == "well":
-            # How often nitrate is tested goes by the worst, whatever is planned on: a low reading postpones nothing.
-            worst = planned_nitrate_mg_l_n(self.history, "worst") or 0.0
-            fed = msgspec.structs.replace(fed, nitrate_mg_l_n=max(fed.nitrate_mg_l_n, worst))
-        return KINDS[kind_of(stage)].jobs(stage, fed)
+        if isinstance(stage, Ultraviolet) and fed is not None:
+            fed = msgspec.structs.replace(
+                fed,
+                iron_mg_l=max(fed.iron_mg_l, self._worst("iron")),
+                manganese_mg_l=max(fed.manganese_mg_l, self._worst("manganese")),
+            )
+        jobs = KINDS[kind_of(stage)].jobs(stage, fed)
+        much = isinstance(stage, Well) and self._worst("nitrate") >= MUCH_NITRATE_MG_L_N
+        return nitrate_twice_a_year(jobs) if much else jobs
+
+    def nitrate_action_mg_l_n(self) -> float:
+        """The owner's own level of nitrate that calls for action [mg/L as N]: the lowest of the softeners'."""
+        levels = [one.nitrate_action_mg_l_n for one in self.house.stages if isinstance(one, Softener)]
+        return min(levels, default=NITRATE_ACTION_MG_L_N)
+
+    def _worst(self, quantity: str) -> float:
+        """The highest value of the raw water in two years, 0 where never measured."""
+        since = self.today - timedelta(days=PLANNING_DAYS)
+        found = [for_health(one.taken) for one in self.history.taken(quantity, "source") if one.on >= since]
+        return max(found, default=0.0)

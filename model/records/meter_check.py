@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from operator import itemgetter
 
 from model.errors import BadInput
 from model.home import House
@@ -14,8 +15,8 @@ from model.units import show
 REPLACE_METER = "well.replace_meter"
 """The job by which a meter is replaced: its record holds the old meter's last count and the new one's first."""
 
-Count = tuple[date, int, float, bool]
-"""Day, event, count [L], and whether a new meter began there."""
+Count = tuple[date, int, float, float | None]
+"""Day, event, count from which the meter goes on [L], count up to which it ran (None where not known)."""
 
 
 def check_meter(house: House, history: History, taken: Taken, on: date) -> None:
@@ -28,13 +29,14 @@ def check_meter(house: House, history: History, taken: Taken, on: date) -> None:
     """
     if taken.quantity != "meter":
         return
-    counts = sorted(_counts(history))
+    counts = sorted(_counts(history), key=itemgetter(0, 1))
     before = [count for count in counts if count[0] <= on]
     after = [count for count in counts if count[0] > on]
     if before:
         refuse_meter(taken, before[-1][2], house.meter_rolls_over_at_l, house.units)
-    if after and not after[0][3] and taken.value > after[0][2] and not house.meter_rolls_over_at_l:
-        later = show(after[0][2], "volume", house.units)
+    ran_to = after[0][3] if after else None
+    if ran_to is not None and taken.value > ran_to and not house.meter_rolls_over_at_l:
+        later = show(ran_to, "volume", house.units)
         raise BadInput(
             f"The meter cannot have shown {show(taken.value, 'volume', house.units)} on {on}: it showed {later} on "
             f"{after[0][0]}.",
@@ -45,10 +47,12 @@ def check_meter(house: House, history: History, taken: Taken, on: date) -> None:
 def _counts(history: History) -> list[Count]:
     renewed = {one.id for one in history.services(REPLACE_METER)}
     found: list[Count] = [
-        (one.on, one.event, one.taken.value, False) for one in history.taken("meter") if one.event not in renewed
+        (one.on, one.event, one.taken.value, one.taken.value)
+        for one in history.taken("meter")
+        if one.event not in renewed
     ]
-    found += [(one.on, one.id, one.new_reading_l, True) for one in history.of(MeterReplaced)]
+    found += [(one.on, one.id, one.new_reading_l, one.old_reading_l) for one in history.of(MeterReplaced)]
     for service in history.services(REPLACE_METER):
         read = [one.value for one in service.taken if one.quantity == "meter"]
-        found.append((service.on, service.id, read[-1] if read else 0.0, True))
+        found.append((service.on, service.id, read[-1] if read else 0.0, read[0] if len(read) > 1 else None))
     return found

@@ -43,7 +43,8 @@ def test_the_usable_share_follows_the_dose(dose: float, share: float) -> None:
 def test_the_owners_profile_replaces_what_is_reckoned() -> None:
     """60 to 70 % of the litres at which nitrate first passed: common practice, no source."""
     assert planned_l(5000.0, 8000.0) == pytest.approx(5200.0)
-    assert planned_l(5000.0, None) == 5000.0
+    assert planned_l(5000.0, None) == pytest.approx(4500.0)
+    assert planned_l(None, None) is None
     profiled = run_length(msgspec.structs.replace(TANK, profile_l=8000.0), WATER)
     assert profiled.by_nitrate_l == pytest.approx(5200.0)
 

@@ -141,8 +141,8 @@ def test_more_resin_passes_later_and_more_nitrate_sooner(
         return nitrate_run(feed, RESINS[resin], 28.0, flow, 2.0, usable).early_l or 0.0
 
     now = early(water, share)
-    assert early(water, share * 1.4) >= 0.97 * now
-    assert early({**water, "NO3": water["NO3"] * 1.4}, share) <= 1.03 * now
+    assert early(water, share * 1.4) >= 0.97 * now - 1.0
+    assert early({**water, "NO3": water["NO3"] * 1.4}, share) <= 1.03 * now + 1.0
 
 
 @pytest.mark.parametrize(

@@ -233,3 +233,89 @@ def test_a_supply_that_is_not_on_the_list_is_named() -> None:
 
 def test_the_first_thing_said_of_overdue_salt_needs_no_lamp() -> None:
     assert due(plan(home(*LIVED), TODAY), SALT).health is False
+
+
+BED = "neutralizer.top_up"
+
+
+@pytest.mark.parametrize("pH", [6.1, 6.2, 6.4])
+def test_water_still_acid_after_the_tank_brings_the_bed_forward(pH: float) -> None:
+    """Under 6.5, 40 CFR 143.3: bed spent, channelled or bypassed. It never looks like a bed that lasts longer."""
+    before = due_on(LIVED, BED).act_on
+    item = due_on([*LIVED, reading(date(2026, 11, 20), "pH", pH, "after_neutralizer")], BED)
+    assert item.act_on <= min(TODAY, before)
+    assert any("still acid" in line for line in item.why)
+
+
+def test_salt_that_ran_out_stays_run_out_on_its_day() -> None:
+    """What came through months ago has come through; it is not put off to the day after today."""
+    spent = [raw_water(), *meter(500.0), reading(date(2026, 6, 1), "salt_depth", 22.0, "softener")]
+    days = []
+    for today in (TODAY, TODAY + timedelta(days=60)):
+        found = plan(home(*spent), today).reports["softener"]["if_salt_runs_out"]
+        assert isinstance(found, dict)
+        days.append((found["salt_out"], found["nitrate_shows"]))
+        assert found["nitrate_shows"] < today.isoformat()
+    assert abs((date.fromisoformat(days[0][1]) - date.fromisoformat(days[1][1])).days) <= 3
+
+
+def test_a_smaller_dose_is_not_advised_past_its_own_nitrate() -> None:
+    from model.equipment.softener import run_length
+    from model.forecast.numbers.softener import options
+    from model.forecast.situation import Situation
+
+    now = Situation(home(*LIVED), TODAY)
+    (stage,) = [one for one in now.house.stages if isinstance(one, Softener)]
+    for option in options(now, stage):
+        own = run_length(msgspec.structs.replace(stage, salt_dose_kg=option.salt_kg), now.known.fed(stage)).by_nitrate_l
+        assert own is not None
+        assert option.litres_between <= own * 1.001
+
+
+def test_no_better_water_postpones_the_sleeve() -> None:
+    worse, better = (reading(date(2026, 10, day), "iron", iron, "source") for day, iron in ((1, 0.5), (20, 0.05)))
+    cleaned = Service(on=date(2026, 5, 24), task="ultraviolet.clean_sleeve")
+    first = due_on([*LIVED, cleaned, worse], "ultraviolet.clean_sleeve").act_on
+    assert due_on([*LIVED, cleaned, worse, better], "ultraviolet.clean_sleeve").act_on <= first
+
+
+def test_nitrate_is_tested_twice_a_year_also_where_nothing_else_is_known() -> None:
+    tested = Service(on=date(2026, 5, 1), task="well.nitrate_test")
+    assert due_on([reading(date(2026, 4, 1), "nitrate", 15.0, "source"), tested], "well.nitrate_test").act_on == date(
+        2026, 11, 1
+    )
+
+
+@pytest.mark.parametrize("point", ["after_softener", "after_pressure_tank", "hose"])
+def test_e_coli_is_told_wherever_it_was_found(point: str) -> None:
+    found = LabReport(on=date(2026, 11, 1), point=point, taken=(taken("e_coli", 1.0, point),))
+    shown = plan(home(*LIVED, found, hose=True), TODAY)
+    assert "E. coli found" in shown.exposure[0]
+    assert any(alert.point == point and alert.level != "note" for alert in shown.alerts)
+
+
+@pytest.mark.parametrize(("unit_class", "changed"), [("B", TODAY), ("A", date(2025, 1, 1))])
+def test_a_lamp_that_may_not_be_relied_on_is_no_comfort(unit_class: str, changed: date) -> None:
+    stages = tuple(
+        msgspec.structs.replace(one, unit_class=unit_class) if one.id == "ultraviolet" else one for one in STAGES
+    )
+    found = LabReport(on=date(2026, 11, 1), point="source", taken=(taken("e_coli", 1.0, "source"),))
+    lamp = Service(on=changed, task=LAMP)
+    lines = plan(home(raw_water(), found, lamp, stages=stages), TODAY).exposure
+    assert not any("all that stands between" in line for line in lines)
+
+
+def test_cloudy_or_dark_raw_water_takes_the_lamp_out_of_its_rating() -> None:
+    stages = tuple(msgspec.structs.replace(one, unit_class="A") if one.id == "ultraviolet" else one for one in STAGES)
+    changed = Service(on=TODAY, task=LAMP)
+    for quantity, value in (("turbidity", 8.0), ("uv_transmittance", 55.0)):
+        shown = plan(home(*LIVED, changed, reading(TODAY, quantity, value, "source"), stages=stages), TODAY)
+        numbers = shown.reports["ultraviolet"]
+        assert numbers["outside_rating"]
+        assert "log_inactivation" not in numbers
+
+
+def test_the_owners_action_level_is_the_one_told() -> None:
+    strict = _with(nitrate_action_mg_l_n=3.0)
+    shown = plan(home(*LIVED, reading(TODAY, "nitrate", 4.0, "tap"), stages=strict), TODAY)
+    assert any("action level of 3" in alert.text for alert in shown.alerts)

@@ -38,8 +38,10 @@ class Plot(msgspec.Struct, frozen=True, kw_only=True):
         return self.left + _cell(x, self.low, self.high, self.across)
 
     def x_at(self, cell: int) -> float:
-        """The x of a cell of a line, held between the two ends."""
-        share = (cell - self.left) / max(self.across - 1, 1)
+        """The x of a cell of a line, held between the two ends; the middle where one cell stands for all."""
+        if self.across < 2:
+            return (self.low + self.high) / 2.0
+        share = (cell - self.left) / (self.across - 1)
         return self.low + min(max(share, 0.0), 1.0) * (self.high - self.low)
 
     def marked(self, marks: Mapping[float, str]) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from math import ceil
 
 import msgspec
@@ -109,15 +109,15 @@ def dose_options(
     capacity_share: float = 1.0,
     regenerant: str = SODIUM_CHLORIDE,
     price_per_kg: float = 0.0,
-    nitrate_run_l: float | None = None,
+    nitrate_run_l: Callable[[float], float | None] | None = None,
     doses_lb_ft3: Iterable[float] = DOSES_LB_FT3,
 ) -> tuple[DoseOption, ...]:
     """The trade-off between salt and litres: one row a dose, smallest first.
 
     `resin_l` [L], hardness with its allowances [mg/L as CaCO3], use [L/year], reserve and capacity left [0-1], price
     of the regenerant [money/kg]. `doses_lb_ft3` [lb/ft3] count as sodium chloride; potassium chloride takes 1.276
-    times the mass. `nitrate_run_l` [L]: where nitrate ends a run first. More salt a time means fewer, less thrifty
-    regenerations. Raises BadInput for resin, hardness or a dose of 0 or less.
+    times the mass. `nitrate_run_l`: for a dose [kg], where nitrate ends a run first [L], None where it does not. More
+    salt a time means fewer, less thrifty regenerations. Raises BadInput for resin, hardness or a dose of 0 or less.
     Source: trade table of capacities, common practice, no source; mass balance.
     """
     positive("use", litres_per_year)
@@ -127,7 +127,8 @@ def dose_options(
         salt_kg = plain_kg / sodium_chloride_equal_kg(1.0, regenerant)
         capacity = capacity_g_caco3(resin_l, plain_kg) * capacity_share
         by_hardness = litres_between_regenerations(capacity, compensated_mg_l_caco3, reserve_share)
-        run = by_hardness if nitrate_run_l is None else min(by_hardness, nitrate_run_l)
+        by_nitrate = nitrate_run_l(salt_kg) if nitrate_run_l is not None else None
+        run = by_hardness if by_nitrate is None else min(by_hardness, by_nitrate)
         yearly = salt_kg * litres_per_year / run
         found.append(
             DoseOption(

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from model.equipment.registry import AnyStage
 from model.forecast.situation import Situation
+from model.records.bounds import for_health, for_mean
 from model.records.history import Dated
 from model.records.points import canonical_point, main_train
 
@@ -47,5 +48,5 @@ def near(now: Situation, quantity: str, points: tuple[str, ...], on: date, days:
 
 
 def in_water(one: Dated) -> float:
-    """A measured value; half of the limit where only "less than" was seen: common practice, no source."""
-    return one.taken.value / 2.0 if one.taken.qualifier == "<" else one.taken.value
+    """A measured value, the upper end of a pad; half of the limit where only "less than" was seen: common practice."""
+    return for_mean(one.taken) if one.taken.qualifier == "<" else for_health(one.taken)

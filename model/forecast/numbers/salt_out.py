@@ -15,20 +15,21 @@ from model.water.balance import hardness_mg_l_caco3
 def if_salt_runs_out(now: Situation, stage: Softener, full_run_l: float | None) -> Numbers:
     """The day the salt is reckoned to reach its line, then hardness and nitrate at the tap; empty where unknown.
 
-    The last good regeneration is taken to fall on that day; nothing renews the resin after it. `full_run_l`: litres
+    The last good regeneration is taken to fall on that day; nothing renews the resin after it.
+    Days may lie in the past.
+    `full_run_l`: litres
     that the softening resin treats without a reserve [L]. Nitrate comes at its early edge at the flow drawn.
     """
     stocks, fed = now.stocks.get(stage.id, ()), now.known.fed(stage)
     out = day_of_chance(stocks[0], now.demand, 0.5) if stocks else None
     if out is None or fed is None:
         return {}
-    start = max(out, now.today)
     found: Numbers = {"salt_out": out.isoformat()}
-    hard = _after(now, start, full_run_l)
+    hard = _after(now, out, full_run_l, 0.5)
     if hard is not None:
         found |= {"hardness_shows": hard.isoformat(), "hardness_then_mg_l_caco3": hardness_mg_l_caco3(fed)}
     if has_anion_resin(stage) and fed.nitrate_mg_l_n > 0:
-        found |= _nitrate(now, stage, start)
+        found |= _nitrate(now, stage, out)
     return found
 
 
@@ -38,13 +39,13 @@ def _nitrate(now: Situation, stage: Softener, start: date) -> Numbers:
     if run is None:
         return {}
     found: Numbers = {"nitrate_then_mg_l_n": run.plateau_mg_l_n, "nitrate_peak_mg_l_n": run.peak_mg_l_n}
-    shows = _after(now, start, run.early_l)
+    shows = _after(now, start, stage.profile_l or run.early_l, now.house.risk_health)
     return found | ({"nitrate_shows": shows.isoformat()} if shows is not None else {})
 
 
-def _after(now: Situation, start: date, litres: float | None) -> date | None:
-    """The day by which the house has drawn so many litres since `start`."""
+def _after(now: Situation, start: date, litres: float | None, chance: float) -> date | None:
+    """The day on which the chance that the house drew so many litres since `start` reaches `chance`."""
     if litres is None:
         return None
     tally = Stock(job="", driver="volume", unit="L", since=start, left=litres, left_sd=0.0, full=litres, per_litre=1.0)
-    return day_of_chance(tally, now.demand, 0.5)
+    return day_of_chance(tally, now.demand, chance)

@@ -22,6 +22,7 @@ from model.equipment.relations.resin import (
 from model.equipment.softener import (
     Run,
     Softener,
+    anion_run,
     capacity_g,
     load_mg_l_caco3,
     regenerations_per_litre,
@@ -79,7 +80,7 @@ def options(now: Situation, stage: Softener) -> tuple[DoseOption, ...]:
         capacity_share=capacity_left_share(resin_years(stage, now.known), stage.capacity_loss_per_year),
         regenerant=stage.regenerant,
         price_per_kg=supply.price / supply.pack if supply and supply.pack > 0.0 else 0.0,
-        nitrate_run_l=run_of(now, stage).by_nitrate_l,
+        nitrate_run_l=lambda kg: run_of(now, msgspec.structs.replace(stage, salt_dose_kg=kg)).by_nitrate_l,
     )
 
 
@@ -184,8 +185,27 @@ def _advice(now: Situation, stage: Softener, found: Numbers) -> list[tuple[str, 
 
 def alerts(now: Situation, stage: Softener) -> list[Alert]:
     """Meter set beyond what the resin holds, brine too weak for the dose, potassium in the water."""
-    told = [_past_nitrate(now, stage), _past_hardness(now, stage), _weak_brine(now, stage), _potassium(now, stage)]
+    told = [
+        _no_hold(now, stage),
+        _past_nitrate(now, stage),
+        _past_hardness(now, stage),
+        _weak_brine(now, stage),
+        _potassium(now, stage),
+    ]
     return [one for one in told if one is not None]
+
+
+def _no_hold(now: Situation, stage: Softener) -> Alert | None:
+    """A bed so small for the flow that nitrate slips through at once."""
+    fed = now.known.fed(stage)
+    bed = anion_run(stage, fed) if fed is not None else None
+    if bed is None or bed.early_l is None or bed.early_l >= stage.anion_resin_l:
+        return None
+    text = (
+        f"At {now.known.show(stage.draw_l_per_min, 'flow')} this much anion resin cannot hold nitrate under "
+        f"{stage.nitrate_action_mg_l_n:g} mg/L as N: do not count on it, and have the treated water tested."
+    )
+    return Alert(level="warning", point=outlet_of(now, stage), text=text)
 
 
 def _past_nitrate(now: Situation, stage: Softener) -> Alert | None:

@@ -69,6 +69,10 @@ def light(now: Situation, stage: Ultraviolet) -> Light:
     return Light(peak, lamp, sleeve, water, uvt, uvt_from, dose, outside, lit_h)
 
 
+MOST_TURBIDITY_NTU = 1.0
+"""Turbidity a unit may be fed [NTU]. Common practice, no source."""
+
+
 def house_peak_l_per_min(now: Situation) -> float:
     """The owner's peak flow, else by people and pump [L/min]."""
     if now.house.peak_l_per_min is not None:
@@ -89,7 +93,9 @@ def feed(now: Situation, stage: Ultraviolet) -> dict[str, float]:
             "nitrate": sample.nitrate_mg_l_n,
         }
     for quantity in ("hardness", "iron", "manganese", "turbidity"):
-        read = newest(now, quantity, (inlet_of(now, stage), outlet_of(now, stage)))
+        points = (inlet_of(now, stage), outlet_of(now, stage))
+        # Nothing in the train is reckoned to clear cloudy water: what was read of the raw water counts.
+        read = newest(now, quantity, (*points, "source") if quantity == "turbidity" else points)
         if read is not None:
             found[quantity] = in_water(read)
     return found
@@ -106,6 +112,9 @@ def _transmittance(now: Situation, stage: Ultraviolet, fed: dict[str, float]) ->
     if read is not None:
         return read.taken.value, f"measured {now.known.day(read.on)}"
     estimate = estimated_uvt_percent(fed.get("iron", 0.0), fed.get("nitrate", 0.0))
+    raw = now.history.newest("uv_transmittance", "source")
+    if raw is not None and raw.taken.value < estimate:
+        return raw.taken.value, f"of the raw water, {now.known.day(raw.on)}: nothing here is reckoned to raise it"
     return estimate, "estimated from iron and nitrate" if fed else "a guess: the water is not known"
 
 
@@ -116,6 +125,9 @@ def _outside(now: Situation, stage: Ultraviolet, peak: float, uvt: float, lit_h:
         found.append(f"peak flow {show(peak, 'flow')} over the rated {show(stage.rated_l_per_min, 'flow')}")
     if uvt < stage.rated_uvt_percent:
         found.append(f"transmittance {uvt:.0f} % under the rated {stage.rated_uvt_percent:.0f} %")
+    turbidity = feed(now, stage).get("turbidity", 0.0)
+    if turbidity > MOST_TURBIDITY_NTU:
+        found.append(f"turbidity {turbidity:g} NTU over {MOST_TURBIDITY_NTU:g}: particles shield germs")
     if lit_h > stage.lamp_life_h:
         found.append(f"lamp {lit_h:,.0f} h lit, past its life of {stage.lamp_life_h:,.0f} h")
     return tuple(found)

@@ -80,7 +80,8 @@ def nitrate_run(
     equivalent fractions on the resin after the regeneration (pure chloride).
 
     "quick" takes one to three milliseconds and is for plans: where the fronts stand apart its early edge is within 5 %
-    of the numerical column, where they overlap it errs early. "kinetic" solves the column in a tenth to half of a
+    of the numerical column as a rule, and up to a tenth late in short beds at fast flows (more in tiny ones); where
+    they overlap it mostly errs early. "kinetic" solves the column in a tenth to half of a
     second (the last answers are kept) and is for a page that shows one run. "auto" is quick where the fronts stand
     apart and kinetic where they overlap. A higher flow gives the earlier edge: ask with the flow the house really
     draws. A water without nitrate gives an answer without litres. Raises BadInput for anything out of range.
