@@ -96,6 +96,11 @@ def test_if_the_salt_runs_out(resin: str) -> None:
     assert found["salt_out"] < found["nitrate_shows"]
     assert found["nitrate_peak_mg_l_n"] >= found["nitrate_then_mg_l_n"] - 1e-9
     assert found["nitrate_peak_mg_l_n"] >= 12.0 - 1e-6
+    other = found["with_other_resin"]
+    assert isinstance(other, dict)
+    assert other["anion_type"] != resin
+    standard, selective = (found, other) if resin == "standard" else (other, found)
+    assert standard["nitrate_peak_mg_l_n"] > selective["nitrate_peak_mg_l_n"] - 1e-6
 
 
 def test_a_timer_that_lets_too_much_by_is_warned_of() -> None:

@@ -44,6 +44,9 @@ class SaltOut(msgspec.Struct, frozen=True, kw_only=True):
     nitrate_then_mg_l_n: float | None = None
     nitrate_peak_mg_l_n: float | None = None
     raw_nitrate_mg_l_n: float | None = None
+    other_resin: str = ""
+    other_shows: date | None = None
+    other_peak_mg_l_n: float | None = None
 
 
 class Stop(msgspec.Struct, frozen=True):
@@ -62,6 +65,8 @@ def salt_out_of(softener: Softener, report: Mapping[str, object], at: Mapping[st
     tap, source = at.get("tap"), at.get("source")
     raw = _planned(source)
     hard = _number(found.get("hardness_then_mg_l_caco3"))
+    beside = found.get("with_other_resin")
+    other: Mapping[str, object] = beside if isinstance(beside, Mapping) else {}
     return SaltOut(
         softener=softener,
         salt_out=_day(found.get("salt_out")),
@@ -73,6 +78,9 @@ def salt_out_of(softener: Softener, report: Mapping[str, object], at: Mapping[st
         nitrate_then_mg_l_n=_number(found.get("nitrate_then_mg_l_n")),
         nitrate_peak_mg_l_n=_number(found.get("nitrate_peak_mg_l_n")),
         raw_nitrate_mg_l_n=raw,
+        other_resin=str(other.get("anion_type", "")).replace("_", "-"),
+        other_shows=_day(other.get("nitrate_shows")),
+        other_peak_mg_l_n=_number(other.get("nitrate_peak_mg_l_n")),
     )
 
 
@@ -225,7 +233,15 @@ def _nitrate_warnings(out: SaltOut) -> list[str]:
         )
     elif highest is not None and raw is not None:
         told.append(f"Nitrate-selective resin lets nitrate come back to that of the well, {digits(raw)} mg/L as N.")
-    return told
+    return [*told, *_other(out)]
+
+
+def _other(out: SaltOut) -> list[str]:
+    """What the other kind of resin would do in this tank."""
+    if out.other_peak_mg_l_n is None or not out.other_resin:
+        return []
+    when = f" from {out.other_shows}" if out.other_shows else ""
+    return [f"With {out.other_resin} resin in this tank: up to {digits(out.other_peak_mg_l_n)} mg/L as N{when}."]
 
 
 def series(stops: list[Stop], today: date, field: str, end: float) -> list[tuple[float, float]]:

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 
+import msgspec
+
 from model.equipment.base import Stock
 from model.equipment.softener import Softener, anion_run, has_anion_resin
 from model.forecast.chance import day_of_chance
 from model.forecast.numbers.common import Numbers
 from model.forecast.situation import Situation
 from model.water.balance import hardness_mg_l_caco3
+
+OTHER = {"standard": "nitrate_selective", "nitrate_selective": "standard"}
+"""The other kind of anion resin."""
 
 
 def if_salt_runs_out(now: Situation, stage: Softener, full_run_l: float | None) -> Numbers:
@@ -34,6 +39,15 @@ def if_salt_runs_out(now: Situation, stage: Softener, full_run_l: float | None) 
 
 
 def _nitrate(now: Situation, stage: Softener, start: date) -> Numbers:
+    """Nitrate of the resin that stands there, and beside it what the other kind of resin would do."""
+    other = msgspec.structs.replace(stage, anion_type=OTHER[stage.anion_type], profile_l=None)
+    found = _of_resin(now, stage, start)
+    if found:
+        found["with_other_resin"] = {"anion_type": other.anion_type, **_of_resin(now, other, start)}
+    return found
+
+
+def _of_resin(now: Situation, stage: Softener, start: date) -> Numbers:
     fed = now.known.fed(stage)
     run = anion_run(stage, fed) if fed is not None else None
     if run is None:
