@@ -7,10 +7,11 @@ from datetime import date
 from functools import cached_property
 from typing import Protocol
 
-from model.forecast.costs import cost_forecast
+from model.forecast.costs import costs_of
 from model.forecast.present import present
+from model.forecast.situation import Situation
 from model.home import Home, House
-from model.plan import plan
+from model.plan import plan_of
 from model.plan_types import Costs, Plan
 from model.records.events import AnyEvent
 
@@ -36,14 +37,23 @@ class View:
         return present(self.home, self.today)
 
     @cached_property
+    def _situation(self) -> Situation:
+        return Situation(self.home, self.today)
+
+    @cached_property
     def plan(self) -> Plan:
-        """What is due and why."""
-        return plan(self.home, self.today)
+        """What is due and why; without the numbers of the stages, which most screens do not show."""
+        return plan_of(self._situation, with_numbers=False)
+
+    @cached_property
+    def numbers(self) -> Plan:
+        """The plan with the numbers of the stages."""
+        return plan_of(self._situation)
 
     @cached_property
     def costs(self) -> Costs:
         """The next twelve months."""
-        return cost_forecast(self.home, self.today, months=12)
+        return costs_of(self._situation, 12)
 
 
 class Session:

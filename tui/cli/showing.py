@@ -28,7 +28,7 @@ _FAR_REASONS = 3
 def due(asked: Asked) -> int:
     """Overdue and the days ahead; with --check, 3 where something is overdue."""
     now = Situation(repository(asked).load(), asked.today)
-    plan = plan_of(now)
+    plan = plan_of(now, with_numbers=False)
     shown = [item for item in plan.due if item.state == "overdue" or (item.act_on - plan.today).days < asked.days]
     if asked.json:
         print_json(as_json.due(plan, shown))

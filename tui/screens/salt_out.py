@@ -62,7 +62,7 @@ class SaltOutScreen(WaterView):
         if softener is None:
             self._put("#salt_words", lines([indented(one, self._width, 0) for one in _NO_SOFTENER]))
             return
-        report = view.plan.reports.get(softener.id, {})
+        report = view.numbers.reports.get(softener.id, {})
         at = {point.point: point for point in view.plan.points}
         out = words.salt_out_of(softener, report, at)
         lacking = words.missing(out, report)

@@ -180,7 +180,7 @@ def _facts(view: View, width: int) -> Content:
     titles = {stage.id: title_of(stage) for stage in view.house.stages}
     parts: list[Content] = []
     last = ""
-    for fact in view.plan.facts:
+    for fact in view.numbers.facts:
         if fact.stage != last:
             parts += [Content(""), heading(titles.get(fact.stage, fact.stage.capitalize()))]
             last = fact.stage
