@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from model.equipment.base import Stage, Sure
 from model.equipment.levels import Mark
 from model.records.history import Dated, History
 from model.water.sample import Sample
+
+
+class Pace(NamedTuple):
+    """How often a valve regenerates: per litre [1/L], each day counted as at least so many litres [L/day], and per day
+    [1/day]."""
+
+    per_litre: float = 0.0
+    least_l_per_day: float = 0.0
+    per_day: float = 0.0
 
 
 class Evidence(Protocol):
@@ -32,8 +41,8 @@ class Evidence(Protocol):
     def ro_product_l_per_day(self) -> float:
         """Water drawn at the RO tap [L/day]."""
 
-    def regenerations_per_litre(self) -> float:
-        """Regenerations of the first softener per litre of house water, 0 without one [1/L]."""
+    def regenerations(self, *, careful: bool) -> Pace:
+        """How often the first softener regenerates, never without one; `careful`: in the worst water of two years."""
 
     def since(self, stage: Stage) -> date:
         """When the stage was new, or when the home was written down."""

@@ -8,7 +8,7 @@ import msgspec
 
 from model.equipment.base import Job, Stage, Stock
 from model.equipment.bounds import HoursADay, LifeDays, Positive
-from model.equipment.evidence import Evidence, fitted
+from model.equipment.evidence import Evidence, Pace, fitted
 from model.water.sample import Sample
 
 
@@ -38,11 +38,11 @@ def jobs(stage: Part, fed: Sample | None) -> tuple[Job, ...]:
 
 def stocks(stage: Part, known: Evidence) -> tuple[Stock, ...]:
     """One stock for each life that the owner gave in litres, hours or regenerations; days are the calendar's."""
-    regenerations = known.regenerations_per_litre()
-    lives: tuple[tuple[float | None, Literal["volume", "hours", "regenerations"], str, float, float], ...] = (
-        (stage.life_l, "volume", "L", 1.0, 0.0),
-        (stage.life_hours, "hours", "h", 0.0, stage.hours_per_day),
-        (stage.life_regenerations, "regenerations", "regenerations", regenerations, 0.0),
+    by_valve = known.regenerations(careful=stage.protects_health) if stage.life_regenerations else Pace()
+    lives: tuple[tuple[float | None, Literal["volume", "hours", "regenerations"], str, Pace], ...] = (
+        (stage.life_l, "volume", "L", Pace(per_litre=1.0)),
+        (stage.life_hours, "hours", "h", Pace(per_day=stage.hours_per_day)),
+        (stage.life_regenerations, "regenerations", "regenerations", by_valve),
     )
     since = known.renewed(stage, "replace")
     return tuple(
@@ -54,12 +54,13 @@ def stocks(stage: Part, known: Evidence) -> tuple[Stock, ...]:
             left=life,
             left_sd=0.0,
             full=life,
-            per_litre=per_litre,
-            per_day=per_day,
+            per_litre=pace.per_litre,
+            per_day=pace.per_day,
+            least_l_per_day=pace.least_l_per_day,
             spread=0.1,
             sure="forecast" if known.recorded(stage, "replace") else "guess",
             why=(fitted("Part", known, stage, "replace"), f"Good for {life:,.0f} {unit} (owner's setting)."),
         )
-        for life, driver, unit, per_litre, per_day in lives
-        if life is not None and per_litre + per_day > 0
+        for life, driver, unit, pace in lives
+        if life is not None and pace.per_litre + pace.per_day > 0
     )

@@ -10,7 +10,7 @@ import msgspec
 from model.equipment.anion_bed import planned_l, run_of_bed, usable_share
 from model.equipment.base import Job, Stage, Stock, with_parts, without
 from model.equipment.bounds import NotNegative, PartShare, Positive, Share, rising
-from model.equipment.evidence import Evidence
+from model.equipment.evidence import Evidence, Pace
 from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.brine import SODIUM_CHLORIDE, cation_added_mg_l, sodium_chloride_equal_kg
 from model.equipment.relations.resin import capacity_left_share
@@ -302,11 +302,19 @@ class _Rate(NamedTuple):
 
 
 def _rate(stage: Softener, known: Evidence) -> _Rate:
-    """By the timer, or by the meter; then an idle house still regenerates on the day of the override."""
-    run, days = run_length(stage, known.fed(stage), resin_years(stage, known)).planned_l, stage.regenerate_every_days
+    found = pace(stage, known.fed(stage), resin_years(stage, known))
+    return _Rate(stage.salt_dose_kg * found.per_litre, found.least_l_per_day, stage.salt_dose_kg * found.per_day)
+
+
+def pace(stage: Softener, fed: Sample | None, years: float = 0.0) -> Pace:
+    """How often the valve regenerates [1/L, L/day, 1/day], with resin `years` old.
+
+    By the timer, or by the meter; then an idle house still regenerates on the day of the override.
+    """
+    run, days = run_length(stage, fed, years).planned_l, stage.regenerate_every_days
     if stage.control == "timed" or run is None:
-        return _Rate(0.0, 0.0, stage.salt_dose_kg / days if days else 0.0)
-    return _Rate(stage.salt_dose_kg / run, run / days if days else 0.0, 0.0)
+        return Pace(per_day=1.0 / days if days else 0.0)
+    return Pace(1.0 / run, run / days if days else 0.0)
 
 
 def salt_kg(stage: Softener, depth_cm: float) -> float:

@@ -6,6 +6,7 @@ from datetime import date
 from operator import itemgetter
 
 from model.equipment.base import Stage, Sure
+from model.equipment.evidence import Pace
 from model.equipment.levels import Mark
 from model.forecast.demand import Demand
 from model.forecast.words import day_in_words
@@ -37,7 +38,8 @@ class Known:
         self.history = history
         self.demand = demand
         self.today = history.today
-        self.regenerations = 0.0
+        self.pace = Pace()
+        self.worst_pace = Pace()
         self._fed = fed
         self._treated = treated
         self._versions = versions or {}
@@ -62,9 +64,9 @@ class Known:
         """Water drawn at the RO tap [L/day]."""
         return self.demand.ro_product_l_per_day()
 
-    def regenerations_per_litre(self) -> float:
-        """Regenerations of the first softener per litre of house water, 0 without one [1/L]."""
-        return self.regenerations
+    def regenerations(self, *, careful: bool) -> Pace:
+        """How often the first softener regenerates, never without one; `careful`: in the worst water of two years."""
+        return self.worst_pace if careful else self.pace
 
     def since(self, stage: Stage) -> date:
         """When the stage was new, or, if that was before, when the record began."""

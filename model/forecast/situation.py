@@ -9,12 +9,13 @@ import msgspec
 
 from model.equipment.base import Job, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
-from model.equipment.softener import Softener, regenerations_per_litre, resin_years
+from model.equipment.softener import Softener
 from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import MUCH_NITRATE_MG_L_N, Well, nitrate_twice_a_year
 from model.errors import BadInput
 from model.forecast.demand import Demand
 from model.forecast.known import Known
+from model.forecast.paces import paces
 from model.forecast.present import present, settings_changed, stage_versions
 from model.forecast.source import PLANNING_DAYS, planned_nitrate_mg_l_n, source_water
 from model.forecast.train import Carried, carry
@@ -44,7 +45,7 @@ class Situation:
         self.planned: Carried = carry(self.house, self.history, self.planned_source)
         versions = {stage.id: stage_versions(changes, stage) for stage in self.house.stages}
         self.known = Known(self.house, self.history, self.demand, self.planned.fed, self.carried.treated, versions)
-        self.known.regenerations = self._regenerations()
+        self.known.pace, self.known.worst_pace = paces(self.house, home.events, self.known)
         self.items: dict[str, Due | None] = {}
         self.problems: list[tuple[str, str]] = []
         self.stocks = {stage.id: self._stocks(stage) for stage in self.house.stages}
@@ -75,14 +76,6 @@ class Situation:
         if self.source is None or self.planned_nitrate_mg_l_n is None:
             return self.source
         return msgspec.structs.replace(self.source, nitrate_mg_l_n=self.planned_nitrate_mg_l_n)
-
-    def _regenerations(self) -> float:
-        for stage in self.house.stages:
-            if isinstance(stage, Softener):
-                fed, years = self.known.fed(stage), resin_years(stage, self.known)
-                per_litre, per_day = regenerations_per_litre(stage, fed, self.demand.per_day(), years)
-                return per_litre + per_day / max(self.demand.per_day(), 1.0)
-        return 0.0
 
     def jobs(self, stage: AnyStage) -> tuple[Job, ...]:
         """The jobs of a stage in the water it gets. What protects health goes by the worst water of two years, whatever

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.equipment.part import Part
+from model.equipment.registry import AnyStage
 from model.equipment.softener import Softener
 from model.forecast.costs import cost_forecast
 from model.home import Home, Supply
@@ -173,8 +174,49 @@ def test_half_done_work_ends_with_the_finish_whatever_its_day() -> None:
 @settings(max_examples=20, deadline=None)
 def test_no_meter_reading_postpones_a_part_that_protects_health(litres: float) -> None:
     stages = (Part(id="part", life_l=200_000.0, protects_health=True),)
-    unread = due_on([], "part.replace", stages=stages).act_on
-    assert due_on(meter(litres), "part.replace", stages=stages).act_on <= unread
+    renewed = Service(on=TODAY - timedelta(days=30), task="part.replace")
+    unread = due_on([renewed], "part.replace", stages=stages).act_on
+    assert unread > TODAY
+    assert due_on([renewed, *meter(litres)], "part.replace", stages=stages).act_on <= unread
+
+
+WORN_BY_THE_VALVE = Part(id="worn", life_regenerations=30.0, protects_health=True)
+
+
+@pytest.mark.parametrize(("control", "anion_resin_l"), [("metered", 28.0), ("metered", 0.0), ("timed", 28.0)])
+@given(litres=st.floats(0.0, 3000.0), hardness=st.floats(20.0, 400.0), nitrate=st.floats(0.0, 30.0))
+@settings(max_examples=20, deadline=None)
+def test_no_reading_postpones_what_the_valve_wears_out(
+    control: str, anion_resin_l: float, litres: float, hardness: float, nitrate: float
+) -> None:
+    stages = (*_with_valve(control, anion_resin_l), WORN_BY_THE_VALVE)
+    known: list[AnyEvent] = [raw_water(), Service(on=TODAY - timedelta(days=20), task="worn.replace")]
+    before = due_on(known, "worn.replace", stages=stages)
+    assert before.driver == "regenerations"
+    assert before.act_on > TODAY
+    read = [reading(TODAY, "hardness", hardness, "source"), reading(TODAY, "nitrate", nitrate, "source")]
+    for more in (meter(litres), read, [*meter(litres), *read]):
+        assert due_on([*known, *more], "worn.replace", stages=stages).act_on <= before.act_on
+
+
+def _with_valve(control: str, anion_resin_l: float = 28.0) -> tuple[AnyStage, ...]:
+    valve: dict[str, object] = {
+        "anion_resin_l": anion_resin_l,
+        "control": control,
+        "regenerate_every_days": 6.0 if control == "timed" else None,
+        "regenerate_every_l": None,
+    }
+    return tuple(msgspec.structs.replace(one, **valve) if isinstance(one, Softener) else one for one in STAGES)
+
+
+def test_a_part_of_a_timed_valve_lasts_its_regenerations() -> None:
+    """30 regenerations of 6 days each end 180 days after the part was new: by hand."""
+    renewed = Service(on=TODAY - timedelta(days=30), task="worn.replace")
+    stages = (*_with_valve("timed"), WORN_BY_THE_VALVE)
+    item = due_on([raw_water(), renewed], "worn.replace", stages=stages)
+    assert item.earliest is not None
+    assert item.latest is not None
+    assert item.earliest <= renewed.on + timedelta(days=180) <= item.latest
 
 
 def test_a_part_taken_as_new_is_a_guess_and_says_so() -> None:
