@@ -12,12 +12,22 @@ from model.water.sample import Sample
 
 
 class Pace(NamedTuple):
-    """How often a valve regenerates: per litre [1/L], each day counted as at least so many litres [L/day], and per day
-    [1/day]."""
+    """How something goes: per litre [1/L], each day counted as at least so many litres [L/day], and per day [1/day].
+
+    Of regenerations as such, of kilograms once multiplied by the kilograms of each.
+    """
 
     per_litre: float = 0.0
     least_l_per_day: float = 0.0
     per_day: float = 0.0
+
+    def of_each(self, amount: float) -> Pace:
+        """How an amount goes of which so much goes each time."""
+        return Pace(amount * self.per_litre, self.least_l_per_day, amount * self.per_day)
+
+    def drawn(self, known: Evidence, start: date, end: date) -> float:
+        """What goes between two days."""
+        return self.per_litre * known.litres(start, end, self.least_l_per_day) + self.per_day * (end - start).days
 
 
 class Evidence(Protocol):

@@ -246,6 +246,17 @@ def run_length(stage: Softener, fed: Sample | None, years: float = 0.0) -> Run:
     return Run(by_hardness, by_nitrate, stage.regenerate_every_l, planned)
 
 
+def pace(stage: Softener, fed: Sample | None, years: float = 0.0) -> Pace:
+    """How often the valve regenerates [1/L, L/day, 1/day], with resin `years` old.
+
+    By the timer, or by the meter; then an idle house still regenerates on the day of the override.
+    """
+    run, days = run_length(stage, fed, years).planned_l, stage.regenerate_every_days
+    if stage.control == "timed" or run is None:
+        return Pace(per_day=1.0 / days if days else 0.0)
+    return Pace(1.0 / run, run / days if days else 0.0)
+
+
 def regenerations_per_litre(
     stage: Softener, fed: Sample | None, litres_per_day: float, years: float = 0.0
 ) -> tuple[float, float]:
@@ -254,17 +265,15 @@ def regenerations_per_litre(
     `years`: age of the resin. A timer, or the day override of a metered valve in a house that uses little, goes by
     days.
     """
-    run, days = run_length(stage, fed, years).planned_l, stage.regenerate_every_days
-    if stage.control == "timed":
-        return (0.0, 1.0 / days) if days else (0.0, 0.0)
-    if days and (run is None or litres_per_day * days < run):
-        return 0.0, 1.0 / days
-    return (1.0 / run, 0.0) if run else (0.0, 0.0)
+    found = pace(stage, fed, years)
+    if litres_per_day < found.least_l_per_day:
+        return 0.0, found.per_litre * found.least_l_per_day
+    return found.per_litre, found.per_day
 
 
 def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     """Salt left above the refill line [kg]; nothing where neither valve setting nor water say how often it is used."""
-    rate = _rate(stage, known)
+    rate = _salt_pace(stage, known)
     if rate.per_litre + rate.per_day <= 0:
         return ()
     standing = _standing(stage, known)
@@ -289,32 +298,9 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     )
 
 
-class _Rate(NamedTuple):
-    """How salt goes: per litre [kg/L], each day counted as at least so many litres [L/day], and per day [kg/day]."""
-
-    per_litre: float
-    least_l_per_day: float
-    per_day: float
-
-    def drawn(self, known: Evidence, start: date, end: date) -> float:
-        """Salt used between two days [kg]."""
-        return self.per_litre * known.litres(start, end, self.least_l_per_day) + self.per_day * (end - start).days
-
-
-def _rate(stage: Softener, known: Evidence) -> _Rate:
-    found = pace(stage, known.fed(stage), resin_years(stage, known))
-    return _Rate(stage.salt_dose_kg * found.per_litre, found.least_l_per_day, stage.salt_dose_kg * found.per_day)
-
-
-def pace(stage: Softener, fed: Sample | None, years: float = 0.0) -> Pace:
-    """How often the valve regenerates [1/L, L/day, 1/day], with resin `years` old.
-
-    By the timer, or by the meter; then an idle house still regenerates on the day of the override.
-    """
-    run, days = run_length(stage, fed, years).planned_l, stage.regenerate_every_days
-    if stage.control == "timed" or run is None:
-        return Pace(per_day=1.0 / days if days else 0.0)
-    return Pace(1.0 / run, run / days if days else 0.0)
+def _salt_pace(stage: Softener, known: Evidence) -> Pace:
+    """How salt goes, in kg."""
+    return pace(stage, known.fed(stage), resin_years(stage, known)).of_each(stage.salt_dose_kg)
 
 
 def salt_kg(stage: Softener, depth_cm: float) -> float:
@@ -328,7 +314,7 @@ def _standing(stage: Softener, known: Evidence) -> Standing:
         Mark(mark.on, None if mark.level is None else salt_kg(stage, mark.level), mark.added)
         for mark in known.marks(stage, "salt_depth", "refill_salt", ("salt",))
     ]
-    rates = [(on, _rate(one, known)) for on, one in known.versions(stage) if isinstance(one, Softener)]
+    rates = [(on, _salt_pace(one, known)) for on, one in known.versions(stage) if isinstance(one, Softener)]
 
     def drawn(start: date, end: date) -> float:
         return [rate for on, rate in rates if on <= start][-1].drawn(known, start, end)
@@ -339,7 +325,7 @@ def _standing(stage: Softener, known: Evidence) -> Standing:
     return follow(marks, start, full, seen_sd, drawn, 0.15)
 
 
-def _why(stage: Softener, known: Evidence, salt: Standing, rate: _Rate) -> tuple[str, ...]:
+def _why(stage: Softener, known: Evidence, salt: Standing, rate: Pace) -> tuple[str, ...]:
     run = run_length(stage, known.fed(stage), resin_years(stage, known))
     seen = f"last measured {known.day(salt.seen)}" if salt.seen else "never measured; taken as full when new"
     every = (

@@ -247,15 +247,15 @@ def _note(text: str, width: int) -> Content:
 
 def curves(valve: Valve) -> Iterator[Curve]:
     """The curve as it grows, asked for after each point so that it can be stopped; the same while nothing new shows."""
-    todo = order()
+    percents = order()
     curve = Curve(today=effect(valve, valve.stage.bypass_share))
     yield curve
     found, stood = {}, {}
-    for place, percent in enumerate(todo, start=1):
+    for place, percent in enumerate(percents, start=1):
         found[percent] = effect(valve, percent / 100.0)
         if percent % 5 == 0 or percent == MOST_PERCENT:
             bed = msgspec.structs.replace(valve.bed, bypass_share=percent / 100.0)
             stood[percent] = standing(valve.raw, bed)
-        if place % _EACH == 0 or place == len(todo):
+        if place % _EACH == 0 or place == len(percents):
             curve = msgspec.structs.replace(curve, by_percent=dict(found), standing=dict(stood))
         yield curve
