@@ -121,7 +121,7 @@ IRON_LIMIT_MG_L = 0.3
 def jobs(stage: Softener, fed: Sample | None) -> tuple[Job, ...]:
     """The jobs of this softener: nitrate jobs only with anion resin, resin cleaner only with iron."""
     left_out: list[str] = []
-    if stage.anion_resin_l <= 0 or stage.anion_type == "none":
+    if not has_anion_resin(stage):
         left_out += ["nitrate_check", "breakthrough_profile", "replace_anion_resin"]
     if fed is None or fed.iron_mg_l <= IRON_LIMIT_MG_L:
         left_out.append("resin_cleaner")

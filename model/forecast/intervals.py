@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from operator import itemgetter
 
 import msgspec
 
 from model.home import House
-from model.records.events import MeterReplaced
 from model.records.history import History
-from model.records.meter_check import REPLACE_METER
+from model.records.meter_check import meter_counts
 
 
 class Interval(msgspec.Struct, frozen=True, gc=False):
@@ -28,32 +26,9 @@ def intervals(house: House, history: History) -> tuple[tuple[Interval, ...], tup
     where it does so and less than half the dial was used; else the interval is left out and named.
     """
     walk = _Walk(house.meter_rolls_over_at_l)
-    for on, _, old, new in sorted([*_readings(history), *_replacements(history)], key=itemgetter(0, 1)):
+    for on, _, new, old in meter_counts(history):
         walk.step(on, old, new)
     return tuple(walk.found), tuple(walk.problems)
-
-
-Step = tuple[date, int, float | None, float]
-"""Day, event, the count up to which the old meter ran (None where unknown), the count from which it goes on."""
-
-
-def _readings(history: History) -> list[Step]:
-    """A reading ends one count and begins the next at the same figure; one with a new meter is left to that."""
-    renewed = {one.id for one in history.services(REPLACE_METER)}
-    return [
-        (one.on, one.event, one.taken.value, one.taken.value)
-        for one in history.taken("meter")
-        if one.event not in renewed
-    ]
-
-
-def _replacements(history: History) -> list[Step]:
-    """Meters replaced: by an entry of their own, or by a service with the old meter's last and the new one's first."""
-    found: list[Step] = [(one.on, one.id, one.old_reading_l, one.new_reading_l) for one in history.of(MeterReplaced)]
-    for service in history.services(REPLACE_METER):
-        read = [taken.value for taken in service.taken if taken.quantity == "meter"]
-        found.append((service.on, service.id, read[0] if len(read) > 1 else None, read[-1] if read else 0.0))
-    return found
 
 
 class _Walk:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
+from model.equipment.registry import title_of
 from model.equipment.relations.reverse_osmosis import feed_l
 from model.equipment.reverse_osmosis import ReverseOsmosis
 from model.forecast.situation import Situation
@@ -12,6 +12,7 @@ from model.forecast.source import source_basis
 from model.forecast.use import known_l_per_day
 from model.plan_types import PointWater
 from model.records.bounds import for_health
+from model.records.points import main_train, ro_point
 from model.water.balance import hardness_mg_l_caco3, tds_mg_l
 from model.water.carbonate import aerated_ph, speciate
 from model.water.sample import Sample
@@ -22,7 +23,7 @@ def point_waters(now: Situation) -> tuple[PointWater, ...]:
     flow = now.demand.per_day()
     hose = known_l_per_day(now.house, now.today.month, hose=True) if now.house.hose else 0.0
     found = [_point(now, "source", "Well", "", flow + hose, now.source, now.planned_nitrate_mg_l_n)]
-    main = [stage for stage in now.house.stages if not KINDS[kind_of(stage)].branch and kind_of(stage) != "well"]
+    main = main_train(now.house)
     for stage in main[:-1]:
         title = f"After {title_of(stage)}"
         found.append(_point(now, f"after_{stage.id}", title, stage.id, flow, now.carried.treated[stage.id], None))
@@ -36,11 +37,11 @@ def point_waters(now: Situation) -> tuple[PointWater, ...]:
     return tuple(found)
 
 
-def _ro(now: Situation, stage: AnyStage) -> PointWater:
-    name = "ro" if stage.id == "reverse_osmosis" else stage.id
+def _ro(now: Situation, stage: ReverseOsmosis) -> PointWater:
     flow = now.demand.ro_product_l_per_day()
     planned = _nitrate(now.planned.treated[stage.id])
-    return _point(now, name, f"{title_of(stage)} tap", stage.id, flow, now.carried.treated[stage.id], planned)
+    treated = now.carried.treated[stage.id]
+    return _point(now, ro_point(stage), f"{title_of(stage)} tap", stage.id, flow, treated, planned)
 
 
 def _nitrate(sample: Sample | None) -> float | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model.forecast.situation import Situation
-from model.forecast.source import Merged, merged, merged_everywhere, older_in_words, worst_nitrate_mg_l_n
+from model.forecast.source import Merged, merged, merged_everywhere, older_in_words, worst_of_two_years
 from model.plan_types import Alert
 from model.records.bounds import for_health, is_pad
 from model.records.history import Dated
@@ -60,7 +60,7 @@ def _older(water: Merged | None) -> list[Alert]:
 def _milder_plan(now: Situation) -> list[Alert]:
     """The owner plans on the newest nitrate although it has been worse: say so, whatever the season."""
     every = now.history.taken("nitrate", "source")
-    worst = worst_nitrate_mg_l_n(every, now.today)
+    worst = worst_of_two_years(every, now.today)
     if now.house.plan_nitrate == "worst" or worst is None or worst <= for_health(every[-1].taken):
         return []
     text = (

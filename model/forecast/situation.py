@@ -17,11 +17,10 @@ from model.forecast.demand import Demand
 from model.forecast.known import Known
 from model.forecast.paces import paces
 from model.forecast.present import present, settings_changed, stage_versions
-from model.forecast.source import PLANNING_DAYS, planned_nitrate_mg_l_n, source_water
+from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
 from model.home import Home, House
 from model.plan_types import Due
-from model.records.bounds import for_health
 from model.records.history import History
 from model.water.limits import NITRATE_ACTION_MG_L_N
 from model.water.sample import Sample
@@ -98,6 +97,4 @@ class Situation:
 
     def _worst(self, quantity: str) -> float:
         """The highest value of the raw water in two years, 0 where never measured."""
-        since = self.today - timedelta(days=PLANNING_DAYS)
-        found = [for_health(one.taken) for one in self.history.taken(quantity, "source") if one.on >= since]
-        return max(found, default=0.0)
+        return worst_of_two_years(self.history.taken(quantity, "source"), self.today) or 0.0

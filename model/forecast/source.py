@@ -124,12 +124,12 @@ def planned_nitrate_mg_l_n(history: History, plan_on: Literal["worst", "newest"]
     every = history.taken("nitrate", "source")
     if not every:
         return None
-    worst = worst_nitrate_mg_l_n(every, history.today)
+    worst = worst_of_two_years(every, history.today)
     return for_health(every[-1].taken) if plan_on == "newest" or worst is None else worst
 
 
-def worst_nitrate_mg_l_n(values: list[Dated], today: date) -> float | None:
-    """The highest of these nitrates within the last two years [mg/L as N], None where there is none."""
+def worst_of_two_years(values: list[Dated], today: date) -> float | None:
+    """The highest of these values of one quantity within the last two years, None where there is none."""
     since = today - timedelta(days=PLANNING_DAYS)
     return max((for_health(one.taken) for one in values if one.on >= since), default=None)
 

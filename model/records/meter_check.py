@@ -29,7 +29,7 @@ def check_meter(house: House, history: History, taken: Taken, on: date) -> None:
     """
     if taken.quantity != "meter":
         return
-    counts = sorted(_counts(history), key=itemgetter(0, 1))
+    counts = meter_counts(history)
     before = [count for count in counts if count[0] <= on]
     after = [count for count in counts if count[0] > on]
     if before:
@@ -44,7 +44,12 @@ def check_meter(house: House, history: History, taken: Taken, on: date) -> None:
         )
 
 
-def _counts(history: History) -> list[Count]:
+def meter_counts(history: History) -> list[Count]:
+    """Readings and replacements of the meter, by day and event.
+
+    A reading ends one count and begins the next at the same figure; one with a new meter is left to that. A meter is
+    replaced by an entry of its own, or by a service with the old meter's last count and the new one's first.
+    """
     renewed = {one.id for one in history.services(REPLACE_METER)}
     found: list[Count] = [
         (one.on, one.event, one.taken.value, one.taken.value)
@@ -55,4 +60,4 @@ def _counts(history: History) -> list[Count]:
     for service in history.services(REPLACE_METER):
         read = [one.value for one in service.taken if one.quantity == "meter"]
         found.append((service.on, service.id, read[-1] if read else 0.0, read[0] if len(read) > 1 else None))
-    return found
+    return sorted(found, key=itemgetter(0, 1))

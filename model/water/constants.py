@@ -126,7 +126,7 @@ def log_k_calcium_sulfate(temperature_c: float) -> float:
 
     Source: phreeqc.dat.
     """
-    return _van_t_hoff(2.25, 1.325, temperature_c)
+    return van_t_hoff(2.25, 1.325, temperature_c)
 
 
 def log_k_magnesium_sulfate(temperature_c: float) -> float:
@@ -134,7 +134,7 @@ def log_k_magnesium_sulfate(temperature_c: float) -> float:
 
     Source: phreeqc.dat.
     """
-    return _van_t_hoff(2.37, 4.550, temperature_c)
+    return van_t_hoff(2.37, 4.550, temperature_c)
 
 
 def log_k_magnesium_hydroxide(temperature_c: float) -> float:
@@ -142,11 +142,14 @@ def log_k_magnesium_hydroxide(temperature_c: float) -> float:
 
     Source: phreeqc.dat.
     """
-    return _van_t_hoff(-11.44, 15.952, temperature_c)
+    return van_t_hoff(-11.44, 15.952, temperature_c)
 
 
-def _van_t_hoff(log_k_25: float, enthalpy_kcal_per_mol: float, temperature_c: float) -> float:
-    """log10 K away from 25 degC with a constant reaction enthalpy."""
+def van_t_hoff(log_k_25: float, enthalpy_kcal_per_mol: float, temperature_c: float) -> float:
+    """log10 K at `temperature_c` [degC] from that at 25 degC and a constant enthalpy of reaction [kcal/mol].
+
+    log K = log K25 - dH / (R ln 10) (1/T - 1/298.15). Source: the van't Hoff equation, as in PHREEQC's databases.
+    """
     t = temperature_c + ZERO_C_IN_KELVIN
     return log_k_25 - enthalpy_kcal_per_mol / (GAS_KCAL_PER_MOL_K * LN10) * (1.0 / t - 1.0 / 298.15)
 

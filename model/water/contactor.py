@@ -174,16 +174,15 @@ def _column(raw: Sample, bed: Bed) -> _Column:
 
 def _slice(column: _Column, at: tuple[float, float], cm: float) -> tuple[float, float]:
     """The doses [mol/L] after a slice of `cm`, entered with the doses `at`."""
-    whole = _step(column, at, cm)
-    halves = _step(column, _step(column, at, 0.5 * cm), 0.5 * cm)
+    calcite = _calcite_flux(column, *at)
+    whole, half = _step(column, at, cm, calcite), _step(column, at, 0.5 * cm, calcite)
+    halves = _step(column, half, 0.5 * cm, _calcite_flux(column, *half))
     return max(2.0 * halves[0] - whole[0], at[0]), max(2.0 * halves[1] - whole[1], at[1])
 
 
-def _step(column: _Column, at: tuple[float, float], cm: float) -> tuple[float, float]:
+def _step(column: _Column, at: tuple[float, float], cm: float, calcite: tuple[float, float]) -> tuple[float, float]:
     caco3, mgo = at
-    if column.calcite_s_per_cm2 > 0.0:
-        flux, slope = _calcite_flux(column, caco3, mgo)
-        caco3 += _gain(flux, slope, column.calcite_s_per_cm2 * cm)
+    caco3 += _gain(*calcite, column.calcite_s_per_cm2 * cm)
     if column.magnesia_s_per_cm2 > 0.0:
         flux, slope = _magnesia_flux(column, caco3, mgo)
         mgo += _gain(flux, slope, column.magnesia_s_per_cm2 * cm)
@@ -198,7 +197,9 @@ def _gain(flux: float, slope: float, stretch: float) -> float:
 
 
 def _calcite_flux(column: _Column, caco3: float, mgo: float) -> tuple[float, float]:
-    """Flux off calcite [mmol/(cm2 s)] through surface and film, and how it falls with the dose [cm/s]."""
+    """Flux off calcite [mmol/(cm2 s)] through surface and film, its fall with the dose [cm/s]; 0 without calcite."""
+    if column.calcite_s_per_cm2 == 0.0:
+        return 0.0, 0.0
     k, t = column.k, column.temperature_c
     rate = calcite_rate_mmol_cm2_s(k, _water(column, caco3, mgo)[1], t)
     next_rate = calcite_rate_mmol_cm2_s(k, _water(column, caco3 + _NUDGE_MOL_L, mgo)[1], t)

@@ -12,7 +12,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import cbrt, exp, log10, sqrt
 
-from model.water.constants import LN10, ZERO_C_IN_KELVIN, Constants, activity_coefficient
+from model.water.constants import LN10, ZERO_C_IN_KELVIN, Constants, activity_coefficient, van_t_hoff
 from model.water.equilibrium import State, Totals
 
 CALCIUM_DIFFUSION_25_CM2_S = 7.93e-6
@@ -56,8 +56,7 @@ def log_k_brucite(temperature_c: float) -> float:
 
     Source: wateq4f.dat (USGS).
     """
-    t = temperature_c + ZERO_C_IN_KELVIN
-    return 16.84 + 27.1 / (1.98720425e-3 * LN10) * (1.0 / t - 1.0 / 298.15)
+    return van_t_hoff(16.84, -27.1, temperature_c)
 
 
 def brucite_saturation_index(totals: Totals, state: State, temperature_c: float) -> float:

@@ -87,6 +87,11 @@ def neutralize(
     else:
         part = approach_share * (1.0 - bypass_share)
         caco3, mgo = (part * dose for dose in media_limit(raw, magnesia_share))
+    return dissolved(raw, caco3, mgo)
+
+
+def dissolved(raw: Sample, caco3: float, mgo: float) -> Dissolved:
+    """`raw` with CaCO3 and MgO [mmol/L] dissolved in it, and the grams of both [g/m3]."""
     return Dissolved(
         calcite_g_per_m3=caco3 * CACO3_G_PER_MOL,
         magnesia_g_per_m3=mgo * MGO_G_PER_MOL,

@@ -11,10 +11,10 @@ from model.errors import BadInput
 from model.water import equilibrium
 from model.water.balance import hardness_mg_l_caco3
 from model.water.carbonate import dissolve, dosed_totals
-from model.water.constants import CACO3_G_PER_MOL, MGO_G_PER_MOL, SODIUM_G_PER_MOL, constants_at
+from model.water.constants import CACO3_G_PER_MOL, SODIUM_G_PER_MOL, constants_at
 from model.water.contactor import Bed, bed_doses
 from model.water.dissolution import brucite_saturation_index
-from model.water.media import Dissolved, calcite_limit_mmol_l
+from model.water.media import Dissolved, calcite_limit_mmol_l, dissolved
 from model.water.roots import rising_bracket, rising_root
 from model.water.sample import Sample
 
@@ -64,11 +64,7 @@ def outlet(raw: Sample, bed: Bed) -> Dissolved:
     """
     passing = 1.0 - bed.bypass_share
     caco3, mgo = (passing * dose for dose in bed_doses(raw, bed))
-    return Dissolved(
-        calcite_g_per_m3=caco3 * CACO3_G_PER_MOL,
-        magnesia_g_per_m3=mgo * MGO_G_PER_MOL,
-        sample=dissolve(raw, caco3, mgo),
-    )
+    return dissolved(raw, caco3, mgo)
 
 
 def calibrated(raw: Sample, bed: Bed, measured_pH: float) -> Bed:

@@ -12,8 +12,6 @@ from model.water.exchange.checks import all_within
 IONS = ("HCO3", "Cl", "NO3", "SO4")
 """The four anions of well water that resin exchanges, in the order used throughout."""
 
-VALENCES = {"HCO3": 1, "Cl": 1, "NO3": 1, "SO4": 2}
-
 
 class ResinData(msgspec.Struct, frozen=True, kw_only=True):
     """What is known of a resin.
