@@ -83,7 +83,7 @@ def salt_kg_from_depth(depth_cm: float, diameter_cm: float, water_depth_cm: floa
     at_least("water depth", water_depth_cm, 0.0)
     dry, wet = _kg_per_cm(diameter_cm, salt_kg_per_l)
     under = min(depth_cm, water_depth_cm)
-    return dry * (depth_cm - under) + wet * under
+    return dry * depth_cm + (wet - dry) * under
 
 
 def depth_cm_from_salt(salt_kg: float, diameter_cm: float, water_depth_cm: float, salt_kg_per_l: float) -> float:
