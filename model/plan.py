@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+import msgspec
+
 from model.clock import add_months
 from model.forecast.alerts import alerts
 from model.forecast.due import due_items
@@ -32,8 +34,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
     due = due_items(now)
     points = point_waters(now)
     told = alerts(now, points)
-    numbers = reports(now) if with_numbers else {}
-    return Plan(
+    found = Plan(
         today=now.today,
         home_name=now.house.name,
         exposure=exposure(now, due, told),
@@ -41,8 +42,15 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         alerts=told,
         points=points,
         shelf=shelf(now, needs(now, add_months(now.today, SHELF_MONTHS))),
-        facts=facts(now, numbers) if with_numbers else (),
+        facts=(),
         litres_per_day=now.demand.per_day(),
         litres_per_day_basis=now.demand.basis(),
-        reports=numbers,
+        reports={},
     )
+    return with_stage_numbers(found, now) if with_numbers else found
+
+
+def with_stage_numbers(found: Plan, now: Situation) -> Plan:
+    """The plan of a situation with the numbers of its stages."""
+    numbers = reports(now)
+    return msgspec.structs.replace(found, reports=numbers, facts=facts(now, numbers))

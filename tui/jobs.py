@@ -14,7 +14,6 @@ from model.home import House
 from model.plan_types import Due
 from model.records.doubts import doubts
 from model.records.events import PausedService, Taken
-from model.records.history import History
 from model.records.intake import take
 from model.records.meter_check import check_meter
 from model.records.points import main_train
@@ -85,7 +84,7 @@ def find_job(view: View, task: str) -> JobRow | None:
 
 def paused(view: View, task: str) -> PausedService | None:
     """The half-done service of a task, or None."""
-    return History(view.home.events, view.today).paused(task)
+    return view.history.paused(task)
 
 
 def begun(pause: PausedService | None) -> Begun:
@@ -132,12 +131,12 @@ def check_count(view: View, taken: Taken, on: date, *, new_meter: bool = False) 
         BadInput: the meter showed more before that day, or less after it.
     """
     if not new_meter:
-        check_meter(view.house, History(view.home.events, view.today), taken, on)
+        check_meter(view.house, view.history, taken, on)
 
 
 def doubts_about(view: View, taken: Taken, on: date, beside: Iterable[Taken] = ()) -> tuple[str, ...]:
     """Why a possible reading is unlikely, also `beside` readings of other quantities that are recorded with it."""
-    past = History(view.home.events, view.today).every_taken()
+    past = view.history.every_taken()
     past += [(on, one) for one in beside if one.quantity != taken.quantity]
     return doubts(view.house, taken, past, on)
 

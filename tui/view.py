@@ -11,9 +11,10 @@ from model.forecast.costs import costs_of
 from model.forecast.present import present
 from model.forecast.situation import Situation
 from model.home import Home, House
-from model.plan import plan_of
+from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan
 from model.records.events import AnyEvent
+from model.records.history import History
 
 
 class Store(Protocol):
@@ -40,6 +41,11 @@ class View:
     def _situation(self) -> Situation:
         return Situation(self.home, self.today)
 
+    @property
+    def history(self) -> History:
+        """What stands of the log."""
+        return self._situation.history
+
     @cached_property
     def plan(self) -> Plan:
         """What is due and why; without the numbers of the stages, which most screens do not show."""
@@ -48,7 +54,7 @@ class View:
     @cached_property
     def numbers(self) -> Plan:
         """The plan with the numbers of the stages."""
-        return plan_of(self._situation)
+        return with_stage_numbers(self.plan, self._situation)
 
     @cached_property
     def costs(self) -> Costs:

@@ -8,13 +8,13 @@ from model.plan_types import Amount
 from model.units import System, inside_unit, show
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _NEAR = timedelta(days=300)
 
 
 def day_words(day: date, today: date) -> str:
     """A day in plain words: "Thu 26 Nov"; with the year instead of the weekday where the year could be mistaken."""
-    month = _MONTHS[day.month - 1]
+    month = MONTHS[day.month - 1]
     if abs(day - today) < _NEAR:
         return f"{_DAYS[day.weekday()]} {day.day} {month}"
     return f"{day.day} {month} {day.year}"
@@ -22,7 +22,7 @@ def day_words(day: date, today: date) -> str:
 
 def short_day(day: date, today: date) -> str:
     """A day for narrow columns: "26 Nov", or "Nov 2027" when far."""
-    month = _MONTHS[day.month - 1]
+    month = MONTHS[day.month - 1]
     return f"{day.day} {month}" if abs(day - today) < _NEAR else f"{month} {day.year}"
 
 

@@ -13,6 +13,9 @@ EARLIEST = date(1970, 1, 1)
 MOST = 1e6
 """No household buys, uses or pays this much of anything at once."""
 
+PACK_WORDS = frozenset({"pack", "packs", "bag", "bags", "box", "boxes"})
+"""Units that mean a supply's own pack."""
+
 _DIGITS = frozenset("0123456789")
 _NUMBER = frozenset("0123456789.+-e")
 _GAPS = "\u00a0\u202f\u2009"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from model.errors import BadInput
 from model.records.names import amount_of
-from model.records.typed import MOST, parse_amount, split_unit
+from model.records.typed import MOST, PACK_WORDS, parse_amount, split_unit
 from model.units import echo
 
 if TYPE_CHECKING:
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from model.home import Supply
     from model.units import System
 
-_PACKS = frozenset({"pack", "packs", "bag", "bags", "box", "boxes"})
 
 # Both from memory; owner's default.
 _MANY_TIMES = 3.0
@@ -31,7 +30,7 @@ def parse_supply_amount(text: str, supply: Supply, *, zero_ok: bool = False) -> 
         BadInput: as for `parse_amount`.
     """
     number, unit = split_unit(text)
-    if unit.casefold() not in _PACKS:
+    if unit.casefold() not in PACK_WORDS:
         return parse_amount(text, supply.unit, zero_ok=zero_ok)
     amount = parse_amount(number, zero_ok=zero_ok) * supply.pack
     if not amount < MOST:

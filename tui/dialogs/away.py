@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from model.errors import BadInput
 from model.records.events import Absence
-from model.records.history import History
 from model.records.typed import parse_date
 from tui.dialogs.form import Entry, Form
 from tui.words import day_words, from_now
@@ -42,7 +41,7 @@ def _absence(typed: dict[str, str], view: View) -> Absence:
 
 
 def _absences(view: View) -> list[Absence]:
-    return History(view.home.events, view.today).of(Absence)
+    return view.history.of(Absence)
 
 
 def coming(view: View) -> list[str]:

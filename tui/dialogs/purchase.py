@@ -8,13 +8,11 @@ from model.errors import BadInput
 from model.home import House
 from model.plan_types import Shelf
 from model.records.events import Purchase
-from model.records.typed import check_date, parse_amount, parse_date, parse_price, split_unit
+from model.records.typed import PACK_WORDS, check_date, parse_amount, parse_date, parse_price, split_unit
 from model.units import money
 from tui.dialogs.edit_setting import date_entry
 from tui.dialogs.form import Entry, Form
 from tui.widgets.amounts import amount_words
-
-_PACKS = frozenset({"pack", "packs", "bag", "bags", "box", "boxes"})
 
 
 def purchase_form(row: Shelf, house: House, today: date) -> Form[Purchase]:
@@ -58,7 +56,7 @@ def read_quantity(typed: str, row: Shelf, *, zero_ok: bool = False) -> float:
         BadInput: no number, not above 0, or a unit that does not fit.
     """
     number, unit = split_unit(typed)
-    if not unit or unit.casefold() in _PACKS:
+    if not unit or unit.casefold() in PACK_WORDS:
         return parse_amount(number, zero_ok=zero_ok) * row.pack
     if row.unit == "each":
         if unit.casefold() in ("piece", "pieces", "each"):

@@ -14,7 +14,6 @@ from textual.widgets import Select, Static
 from model.equipment.registry import kind_of, title_of
 from model.home import House
 from model.records.events import Reading, Taken
-from model.records.history import History
 from model.records.intake import take
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES, Quantity, show_taken
@@ -153,7 +152,7 @@ def place_choices(house: House, quantity: Quantity) -> Choices:
 
 def default_point(view: View, quantity: Quantity) -> str:
     """The usual place, or the first there is; the source while the plan lacks a quantity that it needs there."""
-    if quantity.id in _OF_SOURCE and not History(view.home.events, view.today).taken(quantity.id, "source"):
+    if quantity.id in _OF_SOURCE and not view.history.taken(quantity.id, "source"):
         return "source"
     places = [value for value, _ in place_choices(view.house, quantity)]
     return quantity.default_point if quantity.default_point in places else places[0]

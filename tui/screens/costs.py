@@ -20,6 +20,7 @@ from tui.widgets.bars import Bar, show_bars
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Row, Table, fill
+from tui.words import MONTHS
 
 if TYPE_CHECKING:
     from model.units import System
@@ -29,7 +30,6 @@ _EMPTY = (
     "Nothing costs anything yet: no stage of this house uses a supply.",
     "Press 7 for House and a to add stages, then 4 for Shelf and n to add what they use, with its price.",
 )
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _WIDE_FROM = 112
 _NO_PRICE = "no price yet"
 
@@ -117,7 +117,7 @@ def _without(unpriced: int) -> str:
 
 
 def _month(month: CostMonth) -> str:
-    return f"{_MONTHS[month.starts.month - 1]} {month.starts.year}"
+    return f"{MONTHS[month.starts.month - 1]} {month.starts.year}"
 
 
 def month_bars(costs: Costs, width: int) -> Content:

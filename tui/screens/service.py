@@ -64,7 +64,7 @@ class JobList(OptionList):
 
 
 def _options(view: View, width: int) -> Iterator[Option]:
-    history = History(view.home.events, view.today)
+    history = view.history
     stage = ""
     for row in job_rows(view):
         if row.stage.id != stage:

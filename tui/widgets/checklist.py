@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from rich.console import Group, RenderableType
 
-from model.records.history import History
 from model.records.quantities import QUANTITIES, show_taken
 from model.units import show
 from model.upkeep.checklist import Checklist, ReadingAsk
@@ -54,7 +53,7 @@ def expected(ask: ReadingAsk, view: View) -> str:
     """The range to expect in the owner's units, or for a counter what it showed last."""
     units = view.house.units
     if ask.quantity in _COUNTERS:
-        seen = History(view.home.events, view.today).taken(ask.quantity)
+        seen = view.history.taken(ask.quantity)
         return f"last {show_taken(seen[-1].taken, units)}, {day_words(seen[-1].on, view.today)}" if seen else ""
     low, high = (show(value, QUANTITIES[ask.quantity].dimension, units) for value in ask.sane)
     return f"expect {low} to {high}"

@@ -11,8 +11,8 @@ from model.units import System, show
 from tui.widgets.setting_text import show_value
 from tui.widgets.settings import Field, house_fields, part_title, stage_fields, supply_fields
 from tui.widgets.tables import Row
+from tui.words import MONTHS
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _POINTS = {"tap": "at the taps", "ro": "at the RO tap", "hose": "at the hose"}
 
 
@@ -89,5 +89,5 @@ def _uses(house: House) -> Part:
 
 
 def _use_words(use: Use, system: System) -> str:
-    months = "" if use.months == ALL_MONTHS else f", {', '.join(_MONTHS[month - 1] for month in use.months)}"
+    months = "" if use.months == ALL_MONTHS else f", {', '.join(MONTHS[month - 1] for month in use.months)}"
     return f"{show(use.litres_per_week, 'volume', system)} a week {_POINTS[use.point]}{months}"
