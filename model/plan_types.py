@@ -22,8 +22,8 @@ class Amount(msgspec.Struct, frozen=True):
 
 
 class Due(msgspec.Struct, frozen=True, kw_only=True):
-    """One job with its date. `earliest` and `latest` are the 10 % and 90 % dates of running out, None where only
-    the calendar drives it. `cap_on` is the calendar cap. `share_left` is 0-1 of a full stock, None without one."""
+    """One job with its date. `earliest`, `middle` and `latest` are the 10, 50 and 90 % dates of running out, None where
+    only the calendar drives it. `cap_on` is the calendar cap. `share_left` is 0-1 of a full stock, None without one."""
 
     task: str
     title: str
@@ -32,6 +32,7 @@ class Due(msgspec.Struct, frozen=True, kw_only=True):
     state: State
     act_on: date
     earliest: date | None
+    middle: date | None
     latest: date | None
     driver: Driver
     remaining: Amount | None

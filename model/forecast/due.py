@@ -56,6 +56,7 @@ class _Window(msgspec.Struct, frozen=True):
     stock: Stock
     act_on: date
     earliest: date | None
+    middle: date | None
     latest: date | None
     risk: float
 
@@ -66,7 +67,8 @@ class _Window(msgspec.Struct, frozen=True):
         act_on = day_of_chance(stock, now.demand, risk) or never
         if job.health and stock.per_litre:
             act_on = min(act_on, day_of_chance(stock, now.unread_demand, risk) or never)
-        return cls(stock, act_on, day_of_chance(stock, now.demand, 0.1), day_of_chance(stock, now.demand, 0.9), risk)
+        low, middle, high = (day_of_chance(stock, now.demand, chance) for chance in (0.1, 0.5, 0.9))
+        return cls(stock, act_on, low, middle, high, risk)
 
 
 def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | None, str]:
@@ -127,6 +129,7 @@ def _by_calendar(now: Situation, stage: AnyStage, job: Job, cap: date, why: str)
         state=state_of(cap, now.today),
         act_on=cap,
         earliest=None,
+        middle=None,
         latest=None,
         driver="calendar",
         remaining=None,
@@ -151,6 +154,7 @@ def _by_stock(now: Situation, stage: AnyStage, job: Job, window: _Window, cap: d
         state=state_of(act_on, now.today),
         act_on=act_on,
         earliest=window.earliest,
+        middle=window.middle,
         latest=window.latest,
         driver=stock.driver,
         remaining=Amount(round(left, 3), stock.unit),
