@@ -1,105 +1,95 @@
-"""The daily level of water use, learned from meter intervals: a small Bayesian regression in logs."""
+"""The daily level of water use, learned from meter intervals: a Bayesian regression in logs that forgets."""
 
 from __future__ import annotations
 
-from math import cos, exp, log, pi, sin
+from math import cos, exp, pi, sin
 
 import msgspec
 
 PRIOR_SEASON_SD = 0.12
-"""Prior spread of the yearly swing, in natural logs. Common practice, no source."""
+"""Prior spread of each term of the yearly swing, in natural logs. Common practice, no source."""
 
 DAY_SD = 0.35
-"""Day-to-day spread of one house's use, in natural logs. Common practice, no source."""
+"""Day-to-day spread of one house's use, in natural logs, until its own readings say. Common practice, no source."""
 
-INTERVAL_SD = 0.10
-"""Spread between intervals beyond the days' own, in natural logs. Common practice, no source."""
+READ_SD_DAYS = 0.3
+"""How far apart in the day two readings of one meter are taken [day]. Common practice, no source."""
 
-HALF_LIFE_DAYS = 150.0
-"""Age at which a meter interval counts half, so that a change of household shows. Owner's default."""
+INTERVAL_SD = 0.08
+"""Spread of whole weeks beyond that of their days (visitors, washing, holidays at home), in natural logs. Common
+practice, no source."""
 
-FORGOTTEN_DAYS = 10 * HALF_LIFE_DAYS
-"""Beyond this age an interval weighs less than a thousandth and is passed over."""
+WEEK_DAYS = 14.0
+"""How long such a spell lasts [day]. Common practice, no source."""
+
+DRIFT_PER_YEAR = 0.10
+"""How far a household's level wanders in a year, in natural logs. With weekly readings a week then counts half after
+about two months. Owner's default."""
+
+_TURN = 2.0 * pi / 365.25
 
 Vector = tuple[float, float, float]
 
 
-class Seen(msgspec.Struct, frozen=True, gc=False):
-    """One meter interval as the regression sees it: age and day of the year of its middle, days at home, mean use."""
-
-    age_days: int
-    day_of_year: int
-    days: float
-    litres_per_day: float
-
-
 class Level(msgspec.Struct, frozen=True):
-    """Use as exp(level + cosine + sine of the year) [L/day], with the covariance of the three terms in logs."""
+    """Use as exp(level + cosine + sine of the year) [L/day] on the day it was last known, with the covariance of the
+    three terms in logs.
+
+    `noise`: the spread of this house's days and weeks over the one expected before its readings, 1 at first.
+    `seen`: meter intervals it rests on. `days_old`: how long ago it was last known [day].
+    """
 
     mean: Vector
     covariance: tuple[Vector, Vector, Vector]
     seen: int
+    noise: float = 1.0
+    days_old: int = 0
 
     def litres_per_day(self, day_of_year: int) -> float:
         """Expected use on a day of the year [L/day]."""
-        return exp(_dot(self.mean, _terms(day_of_year)))
+        return exp(_dot(self.mean, season_terms(day_of_year)))
 
     def log_sd(self, day_of_year: int) -> float:
-        """Standard deviation of the level on a day of the year, in natural logs."""
-        terms = _terms(day_of_year)
-        return float(sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3)) ** 0.5)
+        """Standard deviation of the level on a day of the year, in natural logs, when it was last known."""
+        return self._sd(season_terms(day_of_year))
+
+    def mean_log_sd(self, day_of_year: int, days: int) -> float:
+        """Standard deviation of the level over so many days from a day of the year on, in natural logs.
+
+        The yearly swing counts with its mean over those days; the level wanders on from when it was last known.
+        """
+        days = max(days, 1)
+        low, high = _TURN * (day_of_year - 0.5), _TURN * (day_of_year - 0.5 + days)
+        terms = (1.0, (sin(high) - sin(low)) / (high - low), (cos(low) - cos(high)) / (high - low))
+        # A random walk, averaged over h days after a wait of w: q (w + h / 3).
+        wandered = DRIFT_PER_YEAR**2 / 365.25 * (self.days_old + days / 3.0)
+        return float((self._sd(terms) ** 2 + wandered) ** 0.5)
+
+    def noise_log_sd(self, days: int) -> float:
+        """Standard deviation of the use of so many days around their level, in natural logs."""
+        days = max(days, 1)
+        spells = INTERVAL_SD**2 * min(1.0, WEEK_DAYS / days)
+        return float(self.noise * (DAY_SD**2 / days + spells) ** 0.5)
+
+    def _sd(self, terms: Vector) -> float:
+        found = sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3))
+        return max(float(found), 0.0) ** 0.5
 
 
-def learn(prior_l_per_day: float, prior_log_sd: float, seen: list[Seen]) -> Level:
-    """Posterior level given the intervals seen. The weight of an interval halves with every HALF_LIFE_DAYS of age.
-
-    Formula: Gaussian linear regression of ln(use) on 1, cos, sin of the day of the year, prior N(ln prior, sd^2) on the
-    level and N(0, PRIOR_SEASON_SD^2) on the swing.
-    Source: conjugate normal regression, Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14.
-    """
-    season, level = PRIOR_SEASON_SD**-2, prior_log_sd**-2
-    sums = [level, 0.0, 0.0, season, 0.0, season, log(prior_l_per_day) * level, 0.0, 0.0]
-    for one in seen:
-        if one.age_days < FORGOTTEN_DAYS:
-            _add(sums, one)
-    a, b, c, d, e, f, *right = sums
-    covariance = _inverse([[a, b, c], [b, d, e], [c, e, f]])
-    mean = tuple(sum(covariance[i][j] * right[j] for j in range(3)) for i in range(3))
-    return Level(mean, covariance, len(seen))  # type: ignore[arg-type]
-
-
-def _add(sums: list[float], one: Seen) -> None:
-    """Add one interval to the six sums of the precision and the three of the right side."""
-    weight = 0.5 ** (one.age_days / HALF_LIFE_DAYS) / (DAY_SD**2 / one.days + INTERVAL_SD**2)
-    _, c, s = _terms(one.day_of_year)
-    value = weight * log(one.litres_per_day)
-    parts = (
-        weight,
-        weight * c,
-        weight * s,
-        weight * c * c,
-        weight * c * s,
-        weight * s * s,
-        value,
-        value * c,
-        value * s,
-    )
-    sums[:] = [total + part for total, part in zip(sums, parts, strict=True)]
-
-
-def _terms(day_of_year: int) -> Vector:
-    angle = 2.0 * pi * day_of_year / 365.25
+def season_terms(day_of_year: int) -> Vector:
+    """1, cosine and sine of a day of the year."""
+    angle = _TURN * day_of_year
     return (1.0, cos(angle), sin(angle))
+
+
+def interval_log_variance(days: float) -> float:
+    """Variance of ln(mean use) of a meter interval of so many days at home around its level, before `noise`.
+
+    Its days, the spells of a week or two, and the hour of the two readings: 0.35^2/n + 0.08^2 min(1, 14/n) + (0.3/n)^2.
+    Raises ZeroDivisionError for 0 days. Source: sum of independent errors; the sizes are common practice, no source.
+    """
+    return DAY_SD**2 / days + INTERVAL_SD**2 * min(1.0, WEEK_DAYS / days) + (READ_SD_DAYS / days) ** 2
 
 
 def _dot(a: Vector, b: Vector) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-def _inverse(m: list[list[float]]) -> tuple[Vector, Vector, Vector]:
-    """Inverse of a symmetric positive definite 3 x 3 matrix by cofactors."""
-    (a, b, c), (_, d, e), (_, _, f) = m
-    first, second, third = d * f - e * e, c * e - b * f, b * e - c * d
-    det = a * first + b * second + c * third
-    rows = ((first, second, third), (second, a * f - c * c, b * c - a * e), (third, b * c - a * e, a * d - b * b))
-    return tuple(tuple(x / det for x in row) for row in rows)  # type: ignore[return-value]
