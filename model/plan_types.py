@@ -94,6 +94,17 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True):
     basis: str = ""
 
 
+class Question(msgspec.Struct, frozen=True, kw_only=True):
+    """A stretch between two meter readings that only the owner can explain: `litres` counted [L] against
+    `expected_litres` [L], from `start` to `end`. `text` asks in one sentence."""
+
+    start: date
+    end: date
+    litres: float
+    expected_litres: float
+    text: str
+
+
 class Plan(msgspec.Struct, frozen=True, kw_only=True):
     """Everything the screens and commands show for one day."""
 
@@ -108,6 +119,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     litres_per_day: float
     litres_per_day_basis: str
     reports: dict[str, dict[str, object]]
+    questions: tuple[Question, ...] = ()
 
 
 class Range(msgspec.Struct, frozen=True):

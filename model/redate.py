@@ -10,7 +10,7 @@ from model.clock import add_months
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
 from model.home import Home, House
-from model.records.events import Absence, AnyEvent, Correction, Service
+from model.records.events import Absence, AnyEvent, Correction, Explained, Guests, Service
 
 
 def redated(home: Home, today: date, months: int = 14) -> Home:
@@ -45,9 +45,12 @@ def _moved_house(house: House, years: int) -> House:
 
 def _moved_event(event: AnyEvent, years: int) -> AnyEvent:
     on = _moved(event.on, years)
-    if isinstance(event, Absence):
-        return msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z", until=_moved(event.until, years))
-    return msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z")
+    moved = msgspec.structs.replace(event, on=on, at=f"{on}T18:00:00Z")
+    if isinstance(moved, Absence | Guests):
+        return msgspec.structs.replace(moved, until=_moved(moved.until, years))
+    if isinstance(moved, Explained):
+        return msgspec.structs.replace(moved, start=_moved(moved.start, years), end=_moved(moved.end, years))
+    return moved
 
 
 def _last_services(before: Situation) -> list[Service]:

@@ -75,6 +75,10 @@ UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("m3/day", 1000.0, also=("m3/d",)),
         Unit("mL/min", 1.44, also=("ml/minute",)),
     ),
+    "hourly_flow": (
+        Unit("L/h", also=("l/hr", "l/hour", "lph", "litres/hour")),
+        Unit("gal/h", GALLON_L, also=("gal/hr", "gal/hour", "gph", "gallons/hour")),
+    ),
     "concentration": (
         Unit("mg/L", also=("ppm", "mgl", "g/m3")),
         Unit("ug/L", 0.001, also=("ppb", "mcg/l")),

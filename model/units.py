@@ -1,6 +1,6 @@
 """Units at the edge: what people type becomes SI inside the program, and goes back for display.
 
-Inside: L, cm, bar, kg, degC, L/min, L/day, mg/L, s (lit hours stay h), %, uS/cm. A dimension is one row of tables
+Inside: L, cm, bar, kg, degC, L/min, L/h, L/day, mg/L, s (lit hours stay h), %, uS/cm. A dimension is one row of tables
 below; its first unit is the one used inside. Nitrate, nitrite, hardness and alkalinity are dimensions of their own
 because a bare mg/L does not say of what.
 """
@@ -65,6 +65,7 @@ _SHOWN: dict[str, tuple[tuple[str, int | None], tuple[str, int | None]]] = {
     "temperature": (("F", 0), ("C", 1)),
     "flow": (("gpm", 1), ("L/min", 0)),
     "daily_flow": (("gal/day", 0), ("L/day", 0)),
+    "hourly_flow": (("gal/h", 2), ("L/h", 1)),
     "hardness": (("gpg", 1), ("mg/L as CaCO3", 0)),
     "alkalinity": (("mg/L as CaCO3", 0), ("mg/L as CaCO3", 0)),
     "time": (("s", 0), ("s", 0)),

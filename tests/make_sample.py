@@ -363,7 +363,7 @@ def document() -> dict[str, dict[str, Event]]:
     for number, event in enumerate(events, start=1):
         if event["kind"] == "correction":
             rows[str(number)]["voids"] = number - 1
-    return {"meta": {"1": {"schema": 1, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
+    return {"meta": {"1": {"schema": 2, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
 
 
 if __name__ == "__main__":

@@ -1,36 +1,106 @@
-"""The house as it stands on a day: as first written down, with every later change applied."""
+"""The house as it stands on a day: as first written down, with every change up to then applied.
+
+A change that no longer fits (its stage is gone, its use is there already) is passed over.
+"""
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from collections.abc import Iterator
+from datetime import date
+from itertools import takewhile
 
 import msgspec
 
 from model.equipment.base import Stage
 from model.errors import BadInput
 from model.home import Home, House
-from model.records.events import AnyEvent, Setting, StageAdded, StageRemoved, SupplyAdded
+from model.records.events import AnyEvent, Setting, StageAdded, StageRemoved, SupplyAdded, UseAdded, UseEnded
 from model.records.history import voided
+from model.records.uses import folded
 
-_CHANGES = frozenset({Setting, StageAdded, StageRemoved, SupplyAdded})
+Change = Setting | StageAdded | StageRemoved | SupplyAdded | UseAdded | UseEnded
+
+FURTHEST_AHEAD_DAYS = 731
+"""How far ahead a change can be written down: two years. Owner's default."""
+
+_CHANGES = frozenset({Setting, StageAdded, StageRemoved, SupplyAdded, UseAdded, UseEnded})
 
 
 def present(home: Home, today: date) -> House:
-    """What stands there on `today`. A change that no longer fits (its stage is gone) is passed over."""
-    changes = _standing_changes(home.events, today)
+    """What stands there on `today`."""
     house = home.house
-    for change in changes:
-        try:
-            house = changed(house, change)
-        except BadInput:
-            continue
+    for change in _standing_changes(home.events, today):
+        house = _after(house, change)
     return house
 
 
 def settings_changed(home: Home, today: date) -> list[tuple[date, House]]:
     """The days on which a setting changed, oldest first, each with the house as it stood before."""
-    days = sorted({one.on for one in _standing_changes(home.events, today) if isinstance(one, Setting)})
-    return [(on, present(home, on - timedelta(days=1))) for on in days]
+    found: list[tuple[date, House]] = []
+    day, opened = date.min, home.house
+    for change, before, _ in _walk(home, _standing_changes(home.events, today)):
+        if change.on > day:
+            day, opened = change.on, before
+        if isinstance(change, Setting) and (not found or found[-1][0] < day):
+            found.append((day, opened))
+    return found
+
+
+def houses_since(home: Home, today: date) -> list[tuple[date, House]]:
+    """Every house that stood or will stand here, each with the first day on which it holds, oldest first.
+
+    The first holds from `date.min`. What is written down for later goes on after `today`, for two years. One walk over
+    the changes; without any, one house.
+    """
+    found = [(date.min, home.house)]
+    for change, before, after in _walk(home, _known_changes(home, today)):
+        if after is not before:
+            if found[-1][0] == change.on:
+                found.pop()
+            found.append((change.on, after))
+    return found
+
+
+def scheduled(home: Home, today: date) -> list[tuple[date, House]]:
+    """The days after `today` on which something changes, soonest first, each with the house from that day on."""
+    if not coming_changes(home, today):
+        return []
+    return [(on, house) for on, house in houses_since(home, today) if on > today]
+
+
+def coming_changes(home: Home, today: date) -> list[Change]:
+    """Changes written down for days after `today`, soonest first."""
+    ahead = [event for event in home.events if type(event) in _CHANGES and event.on > today]
+    return [one for one in _known_changes(home, today) if one.on > today] if ahead else []
+
+
+def check_fits(home: Home, today: date, *changes: Change) -> None:
+    """Refuse changes that would not hold from their day, or would push aside what is written down for later.
+
+    Raises:
+        BadInput: one does not fit the house as it stands on its day; a later change would no longer fit; or it lies
+            more than two years ahead.
+    """
+    last = max((event.id for event in home.events), default=0)
+    new = [msgspec.structs.replace(one, id=last + place) for place, one in enumerate(changes, start=1)]
+    for one in new:
+        if (one.on - today).days > FURTHEST_AHEAD_DAYS:
+            raise BadInput(f"{one.on} is more than two years ahead.", "Give an earlier day.")
+    before = {one.id for one, _ in _misfits(home, today)}
+    for one, problem in _misfits(Home(home.house, (*home.events, *new)), today):
+        if one.id > last:
+            raise problem
+        if one.id not in before:
+            raise BadInput(f"With that, event {one.id} of {one.on} would no longer fit: {problem}")
+
+
+def _misfits(home: Home, today: date) -> Iterator[tuple[Change, BadInput]]:
+    house = home.house
+    for change in _known_changes(home, today):
+        try:
+            house = changed(house, change)
+        except BadInput as problem:
+            yield change, problem
 
 
 def stage_versions(changes: list[tuple[date, House]], stage: Stage) -> list[tuple[date, Stage]]:
@@ -45,18 +115,40 @@ def stage_versions(changes: list[tuple[date, House]], stage: Stage) -> list[tupl
     return found
 
 
-def _standing_changes(events: tuple[AnyEvent, ...], today: date) -> list[AnyEvent]:
-    changes = [event for event in events if type(event) in _CHANGES and event.on <= today]
+def _walk(home: Home, changes: list[Change]) -> Iterator[tuple[Change, House, House]]:
+    """Each change with the house before and after it; the same house where it does not fit."""
+    house = home.house
+    for change in changes:
+        before, house = house, _after(house, change)
+        yield change, before, house
+
+
+def _after(house: House, change: Change) -> House:
+    try:
+        return changed(house, change)
+    except BadInput:
+        return house
+
+
+def _known_changes(home: Home, today: date) -> list[Change]:
+    """The standing changes, also those written down for the next two years."""
+    every = _standing_changes(home.events, date.max)
+    return list(takewhile(lambda one: (one.on - today).days <= FURTHEST_AHEAD_DAYS, every))
+
+
+def _standing_changes(events: tuple[AnyEvent, ...], until: date) -> list[Change]:
+    changes: list[Change] = [event for event in events if type(event) in _CHANGES and event.on <= until]  # type: ignore[misc]
     if not changes:
         return []
     gone = voided(events)
     return sorted((one for one in changes if one.id not in gone), key=lambda one: (one.on, one.id))
 
 
-def changed(house: House, change: AnyEvent) -> House:
+def changed(house: House, change: Change) -> House:
     """The house after one change, or BadInput saying what does not fit."""
     plain = msgspec.to_builtins(house)
-    plain["stages"], plain["supplies"] = list(plain["stages"]), list(plain["supplies"])
+    for table in ("stages", "supplies", "uses"):
+        plain[table] = list(plain[table])
     if isinstance(change, Setting):
         _set(plain, change.path, change.value)
     elif isinstance(change, StageAdded):
@@ -65,6 +157,10 @@ def changed(house: House, change: AnyEvent) -> House:
         plain["stages"].remove(_named(plain["stages"], change.stage, "stage"))
     elif isinstance(change, SupplyAdded):
         _insert(plain["supplies"], change.supply, "")
+    elif isinstance(change, UseAdded):
+        _add_use(plain["uses"], change.use)
+    elif isinstance(change, UseEnded):
+        plain["uses"].remove(_use(plain["uses"], change.title))
     try:
         return msgspec.convert(plain, House)
     except msgspec.ValidationError as problem:
@@ -96,3 +192,16 @@ def _insert(rows: list[dict[str, object]], new: dict[str, object], after: str) -
         raise BadInput(f"{new.get('id')!r} is already there.", "Choose another id.")
     places = [place for place, row in enumerate(rows) if row["id"] == after]
     rows.insert(places[0] + 1 if places else len(rows), new)
+
+
+def _add_use(uses: list[dict[str, object]], new: dict[str, object]) -> None:
+    if any(folded(use["title"]) == folded(new.get("title")) for use in uses):
+        raise BadInput(f"There is a use named {new.get('title')!r} already.", "End it first, or choose another name.")
+    uses.append(new)
+
+
+def _use(uses: list[dict[str, object]], title: str) -> dict[str, object]:
+    for use in uses:
+        if folded(use["title"]) == folded(title):
+            return use
+    raise BadInput(f"No use named {title!r} is in force then.")

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
 
 from model.home import House
-from model.records.events import Absence
+from model.records.events import Absence, Guests
 from model.records.history import History
+from model.records.stays import LONGEST_STAY_DAYS, can_be_guests
 
 PERSON_L_PER_DAY = 230.0
 """Geometric mean of indoor use per person and day [L]: 595 houses. Source: NAP 6287 p. 56 (DeOreo data)."""
@@ -33,8 +35,24 @@ def ro_product_l_per_day(house: House) -> float:
 
 def away_days(history: History) -> frozenset[date]:
     """Every day on which nobody was or will be at home."""
-    return frozenset(
-        absence.on + timedelta(days=k)
-        for absence in history.of(Absence)
-        for k in range(min((absence.until - absence.on).days, 3660) + 1)
-    )
+    return frozenset(day for absence in history.of(Absence) for day in _days(absence))
+
+
+def guest_people(history: History) -> dict[date, float]:
+    """How many people more than live there were or will be in the house on a day; days without guests are absent.
+
+    Visits that overlap add up. A number of people that cannot be, which only a file changed by hand can hold, counts
+    nothing.
+    """
+    found: dict[date, float] = {}
+    for guests in history.of(Guests):
+        if can_be_guests(guests.people):
+            for day in _days(guests):
+                found[day] = found.get(day, 0.0) + guests.people
+    return found
+
+
+def _days(stay: Absence | Guests) -> Iterator[date]:
+    """The days of a stay, both ends counted."""
+    days = min((stay.until - stay.on).days, LONGEST_STAY_DAYS, (date.max - stay.on).days)
+    return (stay.on + timedelta(days=k) for k in range(days + 1))

@@ -8,6 +8,8 @@ from typing import Literal
 import msgspec
 
 Qualifier = Literal["=", "<", ">"]
+Cause = Literal["leak", "guests", "watering", "away", "household", "misread", "other"]
+"""Why the meter counted more or less than expected; "household": more or fewer people live there."""
 
 
 class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):
@@ -119,10 +121,41 @@ class SupplyAdded(Event, frozen=True, kw_only=True, tag="supply_added"):
     supply: dict[str, object]
 
 
+class UseAdded(Event, frozen=True, kw_only=True, tag="use_added"):
+    """A named use of water that counts from `on`, which may be to come. `use` is its description."""
+
+    use: dict[str, object]
+
+
+class UseEnded(Event, frozen=True, kw_only=True, tag="use_ended"):
+    """A named use of water that no longer counts from `on`, which may be to come."""
+
+    title: str
+
+
 class Absence(Event, frozen=True, kw_only=True, tag="absence"):
     """Nobody at home from `on` to `until`, both days counted."""
 
     until: date
+
+
+class Guests(Event, frozen=True, kw_only=True, tag="guests"):
+    """`people` more than live there, from `on` to `until`, both days counted; both may be to come."""
+
+    until: date
+    people: float
+
+
+class Explained(Event, frozen=True, kw_only=True, tag="explained"):
+    """Why the meter counted more or less than expected from `start` to `end`, the days of two readings of it.
+
+    `over`: it has ended; otherwise it goes on.
+    """
+
+    start: date
+    end: date
+    cause: Cause
+    over: bool
 
 
 class MeterReplaced(Event, frozen=True, kw_only=True, tag="meter_replaced"):
@@ -155,7 +188,11 @@ AnyEvent = (
     | StageAdded
     | StageRemoved
     | SupplyAdded
+    | UseAdded
+    | UseEnded
     | Absence
+    | Guests
+    | Explained
     | MeterReplaced
     | Incident
     | Correction

@@ -13,6 +13,7 @@ from model.records.events import (
     Absence,
     AnyEvent,
     Correction,
+    Guests,
     LabReport,
     PausedService,
     Reading,
@@ -22,6 +23,9 @@ from model.records.events import (
 from model.records.quantities import can_be
 
 E = TypeVar("E", bound=AnyEvent)
+
+_KNOWN_AHEAD = frozenset({Absence, Guests})
+"""Kinds that count before their day has come."""
 
 
 class Dated(msgspec.Struct, frozen=True, gc=False):
@@ -58,7 +62,7 @@ class History:
         self._services: dict[str, list[Service]] = {}
         # Events come in the order recorded and the sort is stable: those of one day stay in that order.
         for event in sorted(events, key=attrgetter("on")):
-            if event.id not in gone and (event.on <= today or type(event) is Absence):
+            if event.id not in gone and (event.on <= today or type(event) in _KNOWN_AHEAD):
                 self._file(event)
 
     def _file(self, event: AnyEvent) -> None:

@@ -10,7 +10,10 @@ from model.home import Home
 from model.records.events import (
     Absence,
     AnyEvent,
+    Cause,
     Correction,
+    Explained,
+    Guests,
     Incident,
     LabReport,
     MeterReplaced,
@@ -24,11 +27,26 @@ from model.records.events import (
     StageRemoved,
     SupplyAdded,
     Taken,
+    UseAdded,
+    UseEnded,
 )
 from model.records.history import voided
 from model.records.names import Names, names_of
 from model.records.pauses import same_visit, superseded
+from model.records.stays import guests_in_words
+from model.records.uses import described_use, use_in_words
 from model.units import show
+
+CAUSES: dict[Cause, str] = {
+    "leak": "a leak",
+    "guests": "guests",
+    "watering": "watering or filling",
+    "away": "people away",
+    "household": "more or fewer people living here",
+    "misread": "a misread meter",
+    "other": "something else",
+}
+"""Why the meter counted more or less than expected, in words."""
 
 _IDS = Names()
 """Where nothing is known of the home, ids stand for names."""
@@ -168,12 +186,32 @@ def _changes(event: AnyEvent, names: Names) -> tuple[str, str]:
         return "Stage removed", names.stage(event.stage)
     if isinstance(event, SupplyAdded):
         return "Supply added", str(event.supply.get("title", ""))
+    return _water_used(event, names)
+
+
+def _water_used(event: AnyEvent, names: Names) -> tuple[str, str]:
+    if isinstance(event, UseAdded):
+        use = described_use(event.use)
+        said = f", {use_in_words(use, names.units)}" if use else ""
+        return "Water use added", f"{event.use.get('title', '')}{said}"
+    if isinstance(event, UseEnded):
+        return "Water use ended", event.title
     if isinstance(event, Absence):
         return "Away", f"until {event.until}"
+    if isinstance(event, Guests):
+        return "Guests", f"{guests_in_words(event.people)} until {event.until}"
+    if isinstance(event, Explained):
+        return "Water use explained", explained_in_words(event)
     if isinstance(event, MeterReplaced):
         old, new = (show(count, "volume", names.units) for count in (event.old_reading_l, event.new_reading_l))
         return "Meter replaced", f"old {old}, new {new}"
     return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")
+
+
+def explained_in_words(event: Explained) -> str:
+    """ "2026-11-01 to 2026-11-08: a leak, which is over"."""
+    going = "which is over" if event.over else "which goes on"
+    return f"{event.start} to {event.end}: {CAUSES[event.cause]}, {going}"
 
 
 def _correction(event: Correction, names: Names) -> tuple[str, str]:

@@ -82,6 +82,15 @@ _GAUGES = "sediment_filter,neutralizer,softener,ultraviolet,reverse_osmosis"
 _ALL = (
     _of("meter", "Water meter", "volume", "house", (0.0, 1e10), (None, None), "digits on the meter, never reset"),
     _of(
+        "night_flow",
+        "Night flow",
+        "hourly_flow",
+        "house",
+        (0.0, 20_000.0),
+        (None, 200.0),
+        "the least that ran through the meter in any hour of a night",
+    ),
+    _of(
         "salt_depth", "Salt depth", "length", "softener", (0.0, 250.0), (None, 125.0), "from the tank floor to the salt"
     ),
     _of("bed_depth", "Media bed depth", "length", "neutralizer", (0.0, 200.0), (30.0, 120.0), "depth of the media bed"),

@@ -7,8 +7,20 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from model.home import Home, House
-from model.records.events import AnyEvent, Correction, PausedService, Reading, Service
+from model.records.events import (
+    Absence,
+    AnyEvent,
+    Correction,
+    Explained,
+    Guests,
+    PausedService,
+    Reading,
+    Service,
+    UseAdded,
+)
 from model.records.quantities import can_be
+from model.records.stays import can_be_guests
+from model.records.uses import described_use
 from model.store.codec import contents
 from model.store.problem import Problem
 
@@ -38,6 +50,7 @@ def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
     if isinstance(event, Correction) and event.voids not in ids:
         yield Problem(f"event {event.id}", f"it takes back event {event.voids}, which is not there.")
     yield from _odd_values(event)
+    yield from _odd_water(event)
     if isinstance(event, Service | PausedService) and not _is_task(event.task):
         yield Problem(
             f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check."
@@ -49,6 +62,18 @@ def _odd_values(event: AnyEvent) -> Iterable[Problem]:
     for one in taken:
         if not can_be(one.quantity, one.value):
             yield Problem(f"event {event.id}", f"{one.quantity} {one.value:g} cannot be; it is left out of everything.")
+
+
+def _odd_water(event: AnyEvent) -> Iterable[Problem]:
+    where = f"event {event.id}"
+    if isinstance(event, Absence | Guests) and event.until < event.on:
+        yield Problem(where, f"it ends ({event.until}) before it begins ({event.on}); it counts nothing.")
+    if isinstance(event, Guests) and not can_be_guests(event.people):
+        yield Problem(where, f"{event.people:g} guests cannot be; it counts nothing.")
+    if isinstance(event, UseAdded) and described_use(event.use) is None:
+        yield Problem(where, "it does not describe a use of water; it counts nothing.")
+    if isinstance(event, Explained) and event.end <= event.start:
+        yield Problem(where, f"it ends ({event.end}) before it begins ({event.start}); it explains nothing.")
 
 
 def _is_task(task: str) -> bool:

@@ -154,9 +154,12 @@ def _at_once(text: bytes) -> Contents | None:
             numbered = min(ids, default=1) > 0 and all(map(eq, events, map(str, ids)))
     except _BROKEN:
         return None
-    if meta != {ONLY: Meta(schema=migrations.SCHEMA)} or [*house] != [ONLY] or not numbered:
+    if [*meta] != [ONLY] or meta[ONLY].program != migrations.PROGRAM or [*house] != [ONLY] or not numbered:
         return None
-    return Contents(Home(house[ONLY], tuple(events.values())), as_written=True)
+    schema = meta[ONLY].schema
+    if not migrations.READ_AS_IT_IS <= schema <= migrations.SCHEMA:
+        return None
+    return Contents(Home(house[ONLY], tuple(events.values())), as_written=schema == migrations.SCHEMA)
 
 
 def _one_by_one(text: bytes) -> Contents | tuple[Problem, ...]:

@@ -9,14 +9,22 @@ import msgspec
 
 from model.store.problem import Problem
 
-SCHEMA = 1
+SCHEMA = 2
 """The form of the file that this program writes."""
+READ_AS_IT_IS = 1
+"""From this form on the records are those of the present form: newer forms only have more kinds of event."""
 PROGRAM = "wellward"
 
 Tables = dict[str, Any]
 """The whole file as TinyDB sees it: table -> document id -> document."""
 
-MIGRATIONS: dict[int, Callable[[Tables], Tables]] = {}
+
+def _unchanged(tables: Tables) -> Tables:
+    """To form 2: guests, named uses and explanations may follow, which an older program cannot read."""
+    return tables
+
+
+MIGRATIONS: dict[int, Callable[[Tables], Tables]] = {1: _unchanged}
 """Form -> the function that turns a file of that form into the next one. It may change what it is given."""
 
 

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import get_args
 
 from hypothesis import strategies as st
 
 from model.records.events import (
     Absence,
     AnyEvent,
+    Cause,
     Correction,
+    Explained,
+    Guests,
     Incident,
     LabReport,
     MeterReplaced,
@@ -23,6 +27,8 @@ from model.records.events import (
     StageRemoved,
     SupplyAdded,
     Taken,
+    UseAdded,
+    UseEnded,
 )
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
@@ -69,7 +75,13 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     StageAdded: st.builds(StageAdded, stage=DESCRIPTION, after=WORDS, **SAID),
     StageRemoved: st.builds(StageRemoved, stage=WORDS, **SAID),
     SupplyAdded: st.builds(SupplyAdded, supply=DESCRIPTION, **SAID),
+    UseAdded: st.builds(UseAdded, use=DESCRIPTION, **SAID),
+    UseEnded: st.builds(UseEnded, title=WORDS, **SAID),
     Absence: st.builds(Absence, until=DAYS, **SAID),
+    Guests: st.builds(Guests, until=DAYS, people=NUMBERS, **SAID),
+    Explained: st.builds(
+        Explained, start=DAYS, end=DAYS, cause=st.sampled_from(get_args(Cause)), over=st.booleans(), **SAID
+    ),
     MeterReplaced: st.builds(MeterReplaced, old_reading_l=NUMBERS, new_reading_l=NUMBERS, **SAID),
     Incident: st.builds(Incident, what=WORDS, **SAID),
     Correction: st.builds(Correction, voids=st.integers(1, 10**6), **SAID),

@@ -43,7 +43,7 @@ DAMAGE: dict[str, tuple[Callable[[bytes], bytes], str]] = {
     "foreign list": (lambda text: b"[1, 2]", "not a wellward file"),
     "foreign object": (lambda text: b'{"name": "left-pad", "version": "1.0.0"}', "not a wellward file"),
     "foreign tables": (lambda text: b'{"_default": {"1": {"a": 1}}}', "not a wellward file"),
-    "newer form": (_edited(meta={"1": {"schema": 2, "program": "wellward"}}), "Update wellward"),
+    "newer form": (_edited(meta={"1": {"schema": 3, "program": "wellward"}}), "Update wellward"),
     "form zero": (_edited(meta={"1": {"schema": 0, "program": "wellward"}}), "not a wellward file"),
     "another program": (_edited(meta={"1": {"schema": 1, "program": "other"}}), "not a wellward file"),
     "unknown table": (_edited(extra={}), "table extra: there is no such table"),
@@ -95,7 +95,7 @@ def test_the_message_names_the_newest_good_backup(repository: Repository) -> Non
 
 def test_a_newer_form_is_not_answered_with_an_old_backup(repository: Repository) -> None:
     repository.append(meter(1.0))
-    newer = repository.path.read_bytes().replace(b'"schema":1', b'"schema":2')
+    newer = repository.path.read_bytes().replace(b'"schema":2', b'"schema":3')
     repository.path.write_bytes(newer)
     with pytest.raises(UnreadableFile) as caught:
         repository.load()
