@@ -46,6 +46,22 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     basis: str = "common practice, no source"
 
 
+class Draw(msgspec.Struct, frozen=True, kw_only=True):
+    """How a stock goes from a day on, as in `Stock`."""
+
+    on: date
+    per_litre: float = 0.0
+    per_day: float = 0.0
+    least_l_per_day: float = 0.0
+
+
+class Probe(msgspec.Struct, frozen=True, kw_only=True):
+    """A reading that would tell more: what to do, and how well it would see what is left [the stock's unit]."""
+
+    do: str
+    seen_sd: float
+
+
 class Stock(msgspec.Struct, frozen=True, kw_only=True):
     """What is left of a consumable and how fast it goes.
 
@@ -54,6 +70,12 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     `spread` is the standard deviation of the draw in natural logs, without the water use. `full` is the amount above
     the threshold after the job is done. `refills` says, for a stock that is topped up, how much of each part (in the
     supply's unit) it takes from the threshold to full; it is empty where a part is replaced whole.
+
+    `covariance`: of the level error with that of the draw [unit]. `step`: how much goes at once. `water_known`: how
+    much of the error of the water's level is left by the stock's own readings, 0-1. `later`: changes of the draw
+    already written down, soonest first. `shown_left`: what to show as left today where that is not in `unit`.
+    `finding`: evidence that does not agree, in words. `probes`: readings that would narrow the window. `as_if_read`: as
+    if the meter had been read today.
     """
 
     job: str
@@ -70,6 +92,14 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     refills: dict[str, float] = msgspec.field(default_factory=dict)
     sure: Sure = "forecast"
     why: tuple[str, ...] = ()
+    covariance: float = 0.0
+    step: float = 0.0
+    water_known: float = 1.0
+    later: tuple[Draw, ...] = ()
+    shown_left: float | None = None
+    finding: str = ""
+    probes: tuple[Probe, ...] = ()
+    as_if_read: bool = False
 
 
 def with_interval(jobs: tuple[Job, ...], job: str, *, months: int) -> tuple[Job, ...]:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
+from math import exp
 from typing import NamedTuple, Protocol
 
 from model.equipment.base import Stage, Sure
 from model.equipment.levels import Mark
+from model.equipment.wear import Drawn
 from model.records.history import Dated, History
 from model.water.sample import Sample
 
@@ -25,9 +27,14 @@ class Pace(NamedTuple):
         """How an amount goes of which so much goes each time."""
         return Pace(amount * self.per_litre, self.least_l_per_day, amount * self.per_day)
 
-    def drawn(self, known: Evidence, start: date, end: date) -> float:
-        """What goes between two days."""
-        return self.per_litre * known.litres(start, end, self.least_l_per_day) + self.per_day * (end - start).days
+    def faster(self, log_rate: float) -> Pace:
+        """How it goes if everything goes exp(`log_rate`) times as fast."""
+        return Pace(self.per_litre * exp(log_rate), self.least_l_per_day, self.per_day * exp(log_rate))
+
+    def split(self, known: Evidence, start: date, end: date) -> Drawn:
+        """What goes between two days: with time and with water that the meter counted, and with water reckoned."""
+        counted, reckoned = known.counted(start, end, self.least_l_per_day)
+        return Drawn(self.per_litre * counted + self.per_day * (end - start).days, self.per_litre * reckoned)
 
 
 class Evidence(Protocol):
@@ -44,6 +51,12 @@ class Evidence(Protocol):
 
     def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
         """House use between two days [L], each day counted as at least so much."""
+
+    def counted(self, start: date, end: date, least_l_per_day: float = 0.0) -> tuple[float, float]:
+        """House use between two days [L] while the meter was read, and while it was not."""
+
+    def water_log_sd(self) -> float:
+        """How well the level of water use is known where no meter counted it, in natural logs."""
 
     def per_day(self) -> float:
         """Expected house use of a day at home [L/day]."""
@@ -69,11 +82,14 @@ class Evidence(Protocol):
     def versions(self, stage: Stage) -> list[tuple[date, Stage]]:
         """The stage as its settings were, each with the day from which they held, oldest first."""
 
+    def scheduled(self, stage: Stage) -> list[tuple[date, Stage]]:
+        """The stage as its settings will be, each with the day from which they will hold, soonest first."""
+
     def recorded(self, stage: Stage, job: str) -> bool:
         """Whether it is on record when a part was renewed."""
 
-    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
-        """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first."""
+    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...], counter: str = "") -> list[Mark]:
+        """Levels seen (in the quantity's unit), amounts put in (in the supply's) and counts read, oldest first."""
 
     def sure(self, supporting: date | None) -> Sure:
         """How far a date can be trusted, by the age of the reading that supports it."""

@@ -6,10 +6,8 @@ from functools import lru_cache
 
 import msgspec
 
-from model.equipment.base import Job, Stage, Stock, with_parts
+from model.equipment.base import Job, Stage, with_parts
 from model.equipment.bounds import NotNegative, PartShare, Positive, Share, rising
-from model.equipment.evidence import Evidence
-from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.neutralizer import bed_kg
 from model.errors import BadInput
 from model.records.bounds import for_mean
@@ -66,16 +64,11 @@ JOBS = (
     ),
 )
 
-BED_SD_CM = 1.5
-"""How well a tape finds the top of the bed [cm]. Common practice, no source."""
-
 PH_FRESH_DAYS = 200
 """A pH after the tank counts for this long, then only for how fast the media are. Owner's default."""
 
 SPENT_PH = 6.5
 """House water under this is not neutralized: the bed wants seeing to, whatever was reckoned. Source: 40 CFR 143.3."""
-
-SPENT_WORDS = "The water after the tank is still acid: bed spent, channelled or bypassed. See to it now."
 
 APPROACH_SHARE = 0.8
 """Where nothing better can be worked out. Owner's default."""
@@ -182,64 +175,6 @@ def bed(stage: Neutralizer, depth_cm: float) -> float:
     return bed_kg(depth_cm, stage.tank_diameter_cm, mixed_kg_per_l(stage))
 
 
-def stocks(stage: Neutralizer, known: Evidence) -> tuple[Stock, ...]:
-    """Media left above the depth at which to top up [kg]; nothing where the raw water is unknown or not acid."""
-    fed, out = known.fed(stage), known.treated(stage)
-    if fed is None or out is None:
-        return ()
-    spent = out.pH < max(stage.floor_pH, SPENT_PH)
-    if spent:
-        # Little dissolves into water that stays acid because the bed is spent, channelled or bypassed: reckon on a
-        # sound bed, and have this one seen to now.
-        out = by_contact(stage, fed, stage.full_bed_cm, None)
-    calcite, magnesia = media_g_per_m3(stage, fed, out)
-    per_litre = (calcite + magnesia) * 1e-6 * (1.0 + stage.backwash_loss_share)
-    if per_litre <= 0:
-        return ()
-    standing = _standing(stage, known, per_litre)
-    least_cm = least_bed_cm(stage, fed, out.pH)
-    reserve = bed(stage, stage.full_bed_cm) - bed(stage, least_cm)
-    return (
-        Stock(
-            job="top_up",
-            driver="volume",
-            unit="kg",
-            since=standing.on,
-            left=0.0 if spent else standing.level - bed(stage, least_cm),
-            left_sd=standing.sd,
-            full=reserve,
-            per_litre=per_litre,
-            spread=0.2,
-            refills={"calcite": reserve * (1.0 - stage.magnesia_share), "magnesia": reserve * stage.magnesia_share},
-            sure=known.sure(standing.seen),
-            why=(
-                *_why(stage, known, standing, calcite, magnesia),
-                SPENT_WORDS if spent else _when(stage, known, least_cm),
-            ),
-        ),
-    )
-
-
-def _standing(stage: Neutralizer, known: Evidence, per_litre: float) -> Standing:
-    marks = [
-        Mark(mark.on, None if mark.level is None else bed(stage, mark.level), mark.added)
-        for mark in known.marks(stage, "bed_depth", "top_up", ("calcite", "magnesia"))
-    ]
-    full = bed(stage, stage.full_bed_cm)
-    start = Standing(known.since(stage), full, 0.1 * full, None)
-    return follow(marks, start, full, bed(stage, BED_SD_CM), lambda a, b: per_litre * known.litres(a, b), 0.2)
-
-
-def _why(stage: Neutralizer, known: Evidence, bed_now: Standing, calcite: float, magnesia: float) -> tuple[str, ...]:
-    last = f"last measured {known.day(bed_now.seen)}" if bed_now.seen else "never measured; taken as full when new"
-    gone = f"{calcite:.0f} g of calcite" + (f" and {magnesia:.0f} g of magnesia" if magnesia > 0 else "")
-    return (
-        f"Bed {known.show(bed_now.level, 'mass')} on {known.day(bed_now.on)} ({last}).",
-        f"Each m3 dissolves {gone}, by the carbon dioxide that the pH says was neutralized.",
-        f"{stage.bypass_share:.0%} goes round the bed; backwash takes {stage.backwash_loss_share:.0%} more.",
-    )
-
-
 def least_bed_cm(stage: Neutralizer, fed: Sample, now_pH: float) -> float:
     """Depth at which to top up [cm]: the owner's, or the greater one at which the house water falls to the floor.
 
@@ -259,10 +194,3 @@ def least_bed_cm(stage: Neutralizer, fed: Sample, now_pH: float) -> float:
 @lru_cache(maxsize=32)
 def _depth_at(fed: Sample, full: Bed, floor_pH: float) -> float | None:
     return depth_for_ph(fed, full, floor_pH)
-
-
-def _when(stage: Neutralizer, known: Evidence, least_cm: float) -> str:
-    deep = f"Top up at {known.show(least_cm, 'length')} of bed"
-    if least_cm <= stage.minimum_bed_cm:
-        return f"{deep}."
-    return f"{deep}: below it the house water falls under your floor of pH {stage.floor_pH:.1f}."

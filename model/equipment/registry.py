@@ -8,10 +8,12 @@ from typing import Any
 import msgspec
 
 from model.equipment import (
+    bed,
     neutralizer,
     part,
     pressure_tank,
     reverse_osmosis,
+    salt,
     sediment_filter,
     softener,
     ultraviolet,
@@ -54,9 +56,9 @@ KINDS: dict[str, Kind] = {
         SedimentFilter, "Sediment filter", sediment_filter.JOBS, sediment_filter.jobs, sediment_filter.stocks
     ),
     "neutralizer": Kind(
-        Neutralizer, "Acid neutralizer", neutralizer.JOBS, neutralizer.jobs, neutralizer.stocks, neutralizer.treat
+        Neutralizer, "Acid neutralizer", neutralizer.JOBS, neutralizer.jobs, bed.stocks, neutralizer.treat
     ),
-    "softener": Kind(Softener, "Softener", softener.JOBS, softener.jobs, softener.stocks, softener.treat),
+    "softener": Kind(Softener, "Softener", softener.JOBS, softener.jobs, salt.stocks, softener.treat),
     "ultraviolet": Kind(Ultraviolet, "Ultraviolet", ultraviolet.JOBS, ultraviolet.jobs, ultraviolet.stocks),
     "reverse_osmosis": Kind(
         ReverseOsmosis,

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Literal, NamedTuple
 
 import msgspec
 
 from model.equipment.anion_bed import planned_l, run_of_bed, usable_share
-from model.equipment.base import Job, Stage, Stock, with_parts, without
+from model.equipment.base import Job, Stage, with_parts, without
 from model.equipment.bounds import NotNegative, PartShare, Positive, Share, rising
 from model.equipment.evidence import Evidence, Pace
-from model.equipment.levels import Mark, Standing, follow
 from model.equipment.relations.brine import SODIUM_CHLORIDE, cation_added_mg_l, sodium_chloride_equal_kg
 from model.equipment.relations.resin import capacity_left_share
 from model.equipment.relations.softener import (
@@ -107,9 +105,6 @@ JOBS = (
     ),
     Job(id="replace_resin", title="Replace the softening resin", months=144, parts={"cation_resin": 0}),
 )
-
-DEPTH_SD_CM = 2.0
-"""How well a stick finds the top of the salt, which is never level [cm]. Common practice, no source."""
 
 HARDNESS_LEAK_MG_L_CACO3 = 5.0
 """Hardness that passes resin in good order [mg/L as CaCO3]. Common practice, no source: under 1 grain a gallon."""
@@ -271,76 +266,6 @@ def regenerations_per_litre(
     return found.per_litre, found.per_day
 
 
-def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
-    """Salt left above the refill line [kg]; nothing where neither valve setting nor water say how often it is used."""
-    rate = _salt_pace(stage, known)
-    if rate.per_litre + rate.per_day <= 0:
-        return ()
-    standing = _standing(stage, known)
-    line, full = salt_kg(stage, stage.salt_low_cm), salt_kg(stage, stage.salt_full_cm)
-    return (
-        Stock(
-            job="refill_salt",
-            driver="regenerations",
-            unit="kg",
-            since=standing.on,
-            left=standing.level - line,
-            left_sd=standing.sd,
-            full=full - line,
-            per_litre=rate.per_litre,
-            per_day=rate.per_day,
-            least_l_per_day=rate.least_l_per_day,
-            spread=0.1,
-            refills={"salt": full - line},
-            sure=known.sure(standing.seen),
-            why=_why(stage, known, standing, rate),
-        ),
-    )
-
-
-def _salt_pace(stage: Softener, known: Evidence) -> Pace:
-    """How salt goes, in kg."""
-    return pace(stage, known.fed(stage), resin_years(stage, known)).of_each(stage.salt_dose_kg)
-
-
 def salt_kg(stage: Softener, depth_cm: float) -> float:
     """Salt in the brine tank at this depth from its floor [kg]."""
     return salt_kg_from_depth(depth_cm, stage.brine_tank_diameter_cm, stage.water_depth_cm, stage.salt_kg_per_l)
-
-
-def _standing(stage: Softener, known: Evidence) -> Standing:
-    """Salt in the tank [kg] as last known, each change of the valve's settings drawn at the settings of its time."""
-    marks = [
-        Mark(mark.on, None if mark.level is None else salt_kg(stage, mark.level), mark.added)
-        for mark in known.marks(stage, "salt_depth", "refill_salt", ("salt",))
-    ]
-    rates = [(on, _salt_pace(one, known)) for on, one in known.versions(stage) if isinstance(one, Softener)]
-
-    def drawn(start: date, end: date) -> float:
-        return [rate for on, rate in rates if on <= start][-1].drawn(known, start, end)
-
-    full = salt_kg(stage, stage.brine_tank_height_cm)
-    start = Standing(known.since(stage), salt_kg(stage, stage.salt_full_cm), 0.15 * full, None)
-    seen_sd = salt_kg(stage, stage.salt_full_cm) - salt_kg(stage, max(stage.salt_full_cm - DEPTH_SD_CM, 0.0))
-    return follow(marks, start, full, seen_sd, drawn, 0.15)
-
-
-def _why(stage: Softener, known: Evidence, salt: Standing, rate: Pace) -> tuple[str, ...]:
-    run = run_length(stage, known.fed(stage), resin_years(stage, known))
-    seen = f"last measured {known.day(salt.seen)}" if salt.seen else "never measured; taken as full when new"
-    every = (
-        f"each {stage.regenerate_every_days:g} days"
-        if rate.per_day > 0
-        else f"each {known.show(run.planned_l or 0.0, 'volume')} ({'valve setting' if run.set_l else 'worked out'})"
-    )
-    lines = [
-        f"Salt {known.show(salt.level, 'mass')} on {known.day(salt.on)} ({seen}).",
-        f"{known.show(stage.salt_dose_kg, 'mass')} a regeneration, {every}.",
-        f"Refill at {known.show(stage.salt_low_cm, 'length')} of depth; below it the brine may be weak.",
-    ]
-    if run.by_nitrate_l is not None and run.by_hardness_l is not None:
-        lines.append(
-            f"Hardness would allow {known.show(run.by_hardness_l, 'volume')}, "
-            f"nitrate {known.show(run.by_nitrate_l, 'volume')} between regenerations."
-        )
-    return tuple(lines)

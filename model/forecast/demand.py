@@ -2,122 +2,134 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from itertools import accumulate
 from math import exp, log
 
 import msgspec
 
-from model.forecast.almanac import almanac
+from model.forecast.calendar_of_use import Houses, days_of
+from model.forecast.explained import explanations
 from model.forecast.intervals import Interval, intervals
-from model.forecast.level import DAY_SD, Level, Seen, learn
-from model.forecast.use import (
-    BETWEEN_HOUSES_GSD,
-    PERSON_L_PER_DAY,
-    away_days,
-    known_l_per_day,
-    ro_product_l_per_day,
-)
+from model.forecast.learning import Answer, Learned, Seen, learn
+from model.forecast.use import BETWEEN_HOUSES_GSD, PERSON_L_PER_DAY, household_l_per_day, ro_product_l_per_day
+from model.forecast.weekday import weekday_factors
 from model.home import House
+from model.records.events import Explained
 from model.records.history import History
 
 HORIZON_DAYS = 1200
-DRIFT_PER_YEAR = 0.08
-"""How far a household's level wanders in a year, in natural logs. Common practice, no source."""
+
+Z90 = 1.2816
+"""Standard deviations from the middle to the 10 and 90 % points of a normal. Source: normal table."""
+
+LEAST_SPAN_DAYS = 6
+"""Shorter intervals are joined before the level learns from them: a day more or less says little. Owner's default."""
 
 
-class _Treated(msgspec.Struct, frozen=True, gc=False):
-    """Litres of treated water between two days, counted from `since`."""
+class Treated(msgspec.Struct, frozen=True, gc=False):
+    """Litres of treated water between two days, counted from `since`. `told`: what the owner said of them."""
 
     low: int
     high: int
     litres: float
+    told: Answer = ""
+
+
+class Unusual(msgspec.Struct, frozen=True):
+    """A stretch between readings with far more water than expected [L]; `goes_on`: no later reading says it ended."""
+
+    start: date
+    end: date
+    litres: float
+    expected_litres: float
+    goes_on: bool
 
 
 class Demand:
     """Litres a day through the treated house: metered where the meter was read, else forecast.
 
-    Untreated hose water is left out. Days away count nothing.
+    Untreated hose water is left out. Days away count nothing. `houses`: the houses that stood and will stand here.
     """
 
     def __init__(
-        self,
-        house: House,
-        history: History,
-        since: date,
-        people: tuple[tuple[date, float], ...] = (),
-        *,
-        read_meter: bool = True,
+        self, house: House, history: History, since: date, houses: Houses = (), *, read_meter: bool = True
     ) -> None:
         self.today = history.today
         self.since = min(since, self.today)
         self._house = house
-        self._months, self._days_of_year = almanac(self.since, (self.today - self.since).days + HORIZON_DAYS)
-        self._home = self._days_at_home(away_days(history))
-        self._known = [0.0] + [known_l_per_day(house, month, hose=False) for month in range(1, 13)]
-        self._household = self._household_share(people)
+        count = (self.today - self.since).days + HORIZON_DAYS
+        self.days = days_of(houses or ((date.min, house),), house, history, self.since, count)
         metered, self.problems = intervals(house, history) if read_meter else ((), ())
-        self._treated = self._without_hose(metered)
-        self.level = self._learn()
-        self._level_sd = self.level.log_sd(self.today.timetuple().tm_yday)
+        self._treated = self._without_hose(metered, list(explanations(history).values()))
         self.last_read = metered[-1].end if metered else None
+        self.read_from = metered[0].start if metered else self.today
+        self.learned, self._spans = self._learn()
+        self.level = self.learned.level
+        self._weekday = weekday_factors(self._daily())
         self._days = self._day_by_day()
         self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}
         self._per_day = sum(self.per_day_on(self.today + timedelta(days=k)) for k in range(28)) / 28.0
 
-    def _household_share(self, people: tuple[tuple[date, float], ...]) -> list[float]:
-        """People of each day over the people of today: a known change of the household."""
-        share = [1.0] * len(self._months)
-        for on, before in people:
-            upto = min(max((on - self.since).days, 0), len(share))
-            share[:upto] = [_people(before) / _people(self._house.people)] * upto
-        return share
-
-    def _days_at_home(self, away: frozenset[date]) -> list[int]:
-        """1 for each day at home, 0 for each day away."""
-        home = [1] * len(self._months)
-        for day in away:
-            if 0 <= (k := (day - self.since).days) < len(home):
-                home[k] = 0
-        return home
-
-    def _without_hose(self, metered: tuple[Interval, ...]) -> list[_Treated]:
+    def _without_hose(self, metered: tuple[Interval, ...], told: Sequence[Explained]) -> list[Treated]:
         """The metered intervals as litres through the treated house. One from before `since` counts only in part."""
-        hose = [0.0] + [known_l_per_day(self._house, month, hose=True) for month in range(1, 13)]
-        if self._house.meter_reads == "house":
-            hose = [0.0] * 13
-        watered = [0.0, *accumulate(hose[month] * home for month, home in zip(self._months, self._home, strict=True))]
+        watered = [0.0]
+        if self._house.meter_reads != "house":
+            watered += accumulate(hose * home for hose, home in zip(self.days.hose, self.days.home, strict=True))
         found = []
         for one in metered:
             low, high = max((one.start - self.since).days, 0), (one.end - self.since).days
             if high > low:
                 litres = one.litres * (high - low) / (one.end - one.start).days
-                found.append(_Treated(low, high, max(litres - watered[high] + watered[low], 0.2 * litres)))
+                hose = watered[high] - watered[low] if len(watered) > 1 else 0.0
+                answer = _answer(told, one) if told else ""
+                found.append(Treated(low, high, max(litres - hose, 0.2 * litres), answer))
         return found
 
-    def _learn(self) -> Level:
-        named = [self._known[month] * home for month, home in zip(self._months, self._home, strict=True)]
-        taken, days = [0.0, *accumulate(named)], [0, *accumulate(self._home)]
-        seen = []
+    def _learn(self) -> tuple[Learned, list[Treated]]:
+        """What the intervals teach, and those that it learned from: the short ones joined."""
+        days = self.days
+        taken = [0.0, *accumulate(named * home for named, home in zip(days.named, days.home, strict=True))]
+        weight = [0.0, *accumulate(share * home for share, home in zip(days.household, days.home, strict=True))]
+        there = [0, *accumulate(days.home)]
+        seen, spans, changes = [], [], list(days.changes)
+        for one in _joined(self._treated):
+            at_home = there[one.high] - there[one.low]
+            if not at_home:
+                continue
+            own = max(one.litres - taken[one.high] + taken[one.low], 0.1 * one.litres, 1.0)
+            changed = bool(changes) and changes[0] <= one.high
+            while changes and changes[0] <= one.high:
+                changes.pop(0)
+            middle = days.day_of_year[(one.low + one.high) // 2]
+            own_now = own / (weight[one.high] - weight[one.low])
+            seen.append(Seen(one.high, middle, float(at_home), own_now, changed, one.told))
+            spans.append(one)
+        return learn(household_l_per_day(self._house.people), log(BETWEEN_HOUSES_GSD), seen), spans
+
+    def _daily(self) -> list[tuple[int, float]]:
+        """Weekday of each day read by itself, and ln of its use over the level's."""
+        found = []
         for one in self._treated:
-            at_home = days[one.high] - days[one.low]
-            if at_home:
-                own = max(one.litres - taken[one.high] + taken[one.low], 0.1 * one.litres, 1.0)
-                middle = (one.low + one.high) // 2
-                age = (self.today - self.since).days - middle
-                own_now = own / self._household[middle]
-                seen.append(Seen(age, self._days_of_year[middle], float(at_home), own_now / at_home))
-        return learn(_people(self._house.people) * PERSON_L_PER_DAY, log(BETWEEN_HOUSES_GSD), seen)
+            if one.high == one.low + 1 and self.days.home[one.low] and one.litres > 0.0 and not one.told:
+                level = self._level_of(one.low)
+                found.append(((self.since.weekday() + one.low) % 7, log(one.litres / level)))
+        return found
+
+    def _level_of(self, k: int) -> float:
+        return self.level.litres_per_day(self.days.day_of_year[k]) * self.days.household[k] + self.days.named[k]
 
     def _day_by_day(self) -> list[float]:
         by_day = [self.level.litres_per_day(k) for k in range(367)]
-        known = self._known
+        days = self.days
         shape = [
-            (by_day[day] * household + known[month]) * home
-            for day, month, home, household in zip(
-                self._days_of_year, self._months, self._home, self._household, strict=True
-            )
+            (by_day[day] * household + named) * home
+            for day, household, named, home in zip(days.day_of_year, days.household, days.named, days.home, strict=True)
         ]
+        if self._weekday is not None:
+            first = self.since.weekday()
+            shape = [litres * self._weekday[(first + k) % 7] for k, litres in enumerate(shape)]
         for one in self._treated:
             _scale(shape, one)
         return shape
@@ -138,9 +150,16 @@ class Demand:
             return k * self.per_day_on(self.since)
         return sums[k] if k <= last else sums[last] + (k - last) * (sums[last] - sums[last - 365]) / 365.0
 
+    @property
+    def read_until(self) -> date:
+        """The day up to which the meter says what was used; from there on use is reckoned."""
+        return self.last_read or self.since
+
     def per_day_on(self, day: date) -> float:
-        """Expected use of one day at home [L/day]."""
-        return self.level.litres_per_day(day.timetuple().tm_yday) + self._known[day.month]
+        """Expected use of one day at home [L/day], with the people and named uses of that day."""
+        k = min(max((day - self.since).days, 0), len(self.days.home) - 1)
+        share, named = self.days.household[k], self.days.named[k]
+        return self.level.litres_per_day(day.timetuple().tm_yday) * share + named
 
     def per_day(self) -> float:
         """Expected mean use over the next four weeks at home [L/day]."""
@@ -150,12 +169,50 @@ class Demand:
         """Expected use of the next 365 days [L]."""
         return self.litres(self.today, self.today + timedelta(days=365))
 
+    def level_log_sd(self, start: date, days: int) -> float:
+        """Spread of the level over the days from `start` on, in natural logs: what is not known of this house."""
+        waited = (start - self.read_until).days if self.last_read else 0
+        return self.level.mean_log_sd(start.timetuple().tm_yday, days, max(waited, 0))
+
+    def noise_log_sd(self, days: int) -> float:
+        """Spread of the use of so many days around their level, in natural logs: one week is not like another."""
+        return self.level.noise_log_sd(days)
+
     def forecast_log_sd(self, days: int) -> float:
-        """Spread of the use summed over the coming days, in natural logs: level, drift and day-to-day."""
+        """Spread of the use summed over the coming days, in natural logs: level and noise."""
         if days <= 0:
             return 0.0
-        drift = DRIFT_PER_YEAR**2 * days / 365.0
-        return float((self._level_sd**2 + drift + DAY_SD**2 / days) ** 0.5)
+        return float((self.level_log_sd(self.today, days) ** 2 + self.noise_log_sd(days) ** 2) ** 0.5)
+
+    def period(self, start: date, end: date) -> tuple[float, float, float]:
+        """10, 50 and 90 % points of the use from one day to another [L], both from today on."""
+        middle = self.litres(start, end)
+        spread = exp(Z90 * self.forecast_log_sd((end - start).days))
+        return middle / spread, middle, middle * spread
+
+    def day_range(self, day: date) -> tuple[float, float, float]:
+        """10, 50 and 90 % points of the use of one day at home [L/day]."""
+        return self.period(day, day + timedelta(days=1))
+
+    def unusual(self) -> tuple[Unusual, ...]:
+        """Stretches with far more water than expected that the owner has not explained, oldest first."""
+        return tuple(self._unusual(one.place, one.expected_l_per_day, one.ended) for one in self.learned.unusual)
+
+    def _unusual(self, place: int, level_l_per_day: float, ended: bool) -> Unusual:
+        span = self._spans[place]
+        there = range(span.low, span.high)
+        days = self.days
+        expected = sum((level_l_per_day * days.household[k] + days.named[k]) * days.home[k] for k in there)
+        start, end = (self.since + timedelta(days=k) for k in (span.low, span.high))
+        return Unusual(start, end, span.litres, expected, goes_on=not ended)
+
+    def risen_since(self) -> date | None:
+        """The day since which use has stayed well above what it was through two readings or more; None if it has
+        not."""
+        place = self.learned.risen_from
+        if place is None or len(self._spans) - place < 2:
+            return None
+        return self.since + timedelta(days=self._spans[place].low)
 
     def ro_product_l_per_day(self) -> float:
         """Water drawn at the RO tap [L/day]."""
@@ -165,17 +222,33 @@ class Demand:
         """What the forecast rests on, in words."""
         if self.last_read is None:
             spread = exp(self.level.log_sd(1))
-            each = f"{PERSON_L_PER_DAY:g} L a day each"
+            each = f"about {PERSON_L_PER_DAY:g} L a day each"
             return f"{self._house.people:g} people at {each}, right within a factor {spread:.1f}"
         return f"{self.level.seen} meter intervals, the last read {self.last_read}"
 
 
-def _people(people: float) -> float:
-    """People as the prior counts them: an empty house still uses a little."""
-    return max(people, 0.2)
+def _answer(told: Sequence[Explained], one: Interval) -> Answer:
+    """What the owner said last of a stretch that holds this interval."""
+    said = [answer for answer in told if answer.start <= one.start and one.end <= answer.end]
+    if not said:
+        return ""
+    return "over" if said[-1].over or said[-1].cause == "misread" else "goes_on"
 
 
-def _scale(shape: list[float], one: _Treated) -> None:
+def _joined(treated: list[Treated]) -> list[Treated]:
+    """Intervals that follow each other joined up to LEAST_SPAN_DAYS, those that the owner explained by themselves."""
+    found: list[Treated] = []
+    for one in treated:
+        last = found[-1] if found else None
+        short = last is not None and last.high == one.low and last.high - last.low < LEAST_SPAN_DAYS
+        if last is None or not short or one.told != last.told:
+            found.append(one)
+        else:
+            found[-1] = Treated(last.low, one.high, last.litres + one.litres, one.told)
+    return found
+
+
+def _scale(shape: list[float], one: Treated) -> None:
     """Make the days of a metered interval add up to what the meter said."""
     part = shape[one.low : one.high]
     expected = sum(part)

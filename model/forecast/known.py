@@ -33,6 +33,7 @@ class Known:
         fed: dict[str, Sample | None],
         treated: dict[str, Sample | None],
         versions: dict[str, list[tuple[date, Stage]]] | None = None,
+        coming: dict[str, list[tuple[date, Stage]]] | None = None,
     ) -> None:
         self.house = house
         self.history = history
@@ -43,6 +44,7 @@ class Known:
         self._fed = fed
         self._treated = treated
         self._versions = versions or {}
+        self._coming = coming or {}
 
     def fed(self, stage: Stage) -> Sample | None:
         """The water that meets a stage, None if the source is unknown."""
@@ -55,6 +57,17 @@ class Known:
     def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
         """House use between two days [L], each day counted as at least so much."""
         return self.demand.litres(start, end, least_l_per_day)
+
+    def counted(self, start: date, end: date, least_l_per_day: float = 0.0) -> tuple[float, float]:
+        """House use between two days [L] while the meter was read, and while it was not."""
+        low, high = self.demand.read_from, self.demand.read_until
+        low, high = min(max(low, start), end), max(min(high, end), start)
+        by_meter = self.demand.litres(low, high, least_l_per_day) if high > low else 0.0
+        return by_meter, self.demand.litres(start, end, least_l_per_day) - by_meter
+
+    def water_log_sd(self) -> float:
+        """How well the level of water use is known where no meter counted it, in natural logs."""
+        return self.demand.level.log_sd(self.today.timetuple().tm_yday)
 
     def per_day(self) -> float:
         """Expected house use of a day at home [L/day]."""
@@ -88,13 +101,17 @@ class Known:
         """The stage as its settings were, each with the day from which they held, oldest first."""
         return self._versions.get(stage.id, []) or [(date.min, stage)]
 
+    def scheduled(self, stage: Stage) -> list[tuple[date, Stage]]:
+        """The stage as its settings will be, each with the day from which they will hold, soonest first."""
+        return self._coming.get(stage.id, [])
+
     def recorded(self, stage: Stage, job: str) -> bool:
         """Whether it is on record when a part was renewed: by the job, or with a stage put in since."""
         new = stage.installed_on is not None and stage.installed_on >= self.house.started
         return new or self.last_done(stage, job) is not None
 
-    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...]) -> list[Mark]:
-        """Levels seen (in the quantity's unit) and amounts put in (in the supply's), oldest first.
+    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...], counter: str = "") -> list[Mark]:
+        """Levels seen (in the quantity's unit), amounts put in (in the supply's) and counts read, oldest first.
 
         A level read after a service stands for the state after it; one read before it is followed by the amount added.
         A change of the stage's settings is a mark without either: up to it the old settings drew on the stock.
@@ -110,6 +127,10 @@ class Known:
             after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
             added = sum(amount for supply, amount in event.used.items() if supply in supplies)
             found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added)))
+        found += [
+            (one.on, one.event, Mark(one.on, None, 0.0, one.taken.value))
+            for one in self.history.taken(counter, stage.id)
+        ]
         found += [(on, 0, Mark(on, None, 0.0)) for on, _ in self.versions(stage)[1:]]
         return [mark for _, _, mark in sorted(found, key=itemgetter(0, 1))]
 

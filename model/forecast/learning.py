@@ -62,19 +62,19 @@ class Learned(msgspec.Struct, frozen=True):
     risen_from: int | None
 
 
-def learn(prior_l_per_day: float, prior_log_sd: float, seen: list[Seen], today: int) -> Learned:
-    """Level given the intervals seen, oldest first; `today` counted as their `end`.
+def learn(prior_l_per_day: float, prior_log_sd: float, seen: list[Seen]) -> Learned:
+    """Level given the intervals seen, oldest first.
 
     Formula: Kalman filter of ln(use) = level + a cos + b sin of the day of the year, prior N(ln prior, sd^2) on the
     level and N(0, PRIOR_SEASON_SD^2) on a and b; the level wanders by DRIFT_PER_YEAR. The variance of the intervals is
     learned with them (inverse gamma). An interval more than UNUSUAL deviations above is taken as a jump that goes on
     until the next says otherwise; one below waits for a second.
-    Source: dynamic linear regression, West and Harrison, Bayesian Forecasting and Dynamic Models, 2nd ed., ch. 4 and 11.
+    Source: dynamic linear regression, West and Harrison, Bayesian Forecasting and Dynamic Models, 2nd ed., ch. 4, 11.
     """
     follower = _Follower(log(prior_l_per_day), prior_log_sd)
     for place, one in enumerate(seen):
         follower.take(place, one)
-    return follower.learned(len(seen), today)
+    return follower.learned(len(seen))
 
 
 class _State:
@@ -198,13 +198,12 @@ class _Follower:
     def _loosen(self, sd: float) -> None:
         self._state.p[0] += sd**2
 
-    def learned(self, count: int, today: int) -> Learned:
+    def learned(self, count: int) -> Learned:
         a, b, d, e, f, g = self._state.p
         level = Level(
             mean=(self._state.mean[0], self._state.mean[1], self._state.mean[2]),
             covariance=((a, b, d), (b, e, f), (d, f, g)),
             seen=count,
             noise=self._noise**0.5,
-            days_old=max(today - self._end, 0) if self._end is not None else 0,
         )
         return Learned(level, tuple(self._unusual), self._risen[0] if self._risen else None)

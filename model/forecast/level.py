@@ -36,14 +36,13 @@ class Level(msgspec.Struct, frozen=True):
     three terms in logs.
 
     `noise`: the spread of this house's days and weeks over the one expected before its readings, 1 at first.
-    `seen`: meter intervals it rests on. `days_old`: how long ago it was last known [day].
+    `seen`: meter intervals it rests on.
     """
 
     mean: Vector
     covariance: tuple[Vector, Vector, Vector]
     seen: int
     noise: float = 1.0
-    days_old: int = 0
 
     def litres_per_day(self, day_of_year: int) -> float:
         """Expected use on a day of the year [L/day]."""
@@ -53,27 +52,28 @@ class Level(msgspec.Struct, frozen=True):
         """Standard deviation of the level on a day of the year, in natural logs, when it was last known."""
         return self._sd(season_terms(day_of_year))
 
-    def mean_log_sd(self, day_of_year: int, days: int) -> float:
+    def mean_log_sd(self, day_of_year: int, days: int, waited: int = 0) -> float:
         """Standard deviation of the level over so many days from a day of the year on, in natural logs.
 
-        The yearly swing counts with its mean over those days; the level wanders on from when it was last known.
+        The yearly swing counts with its mean over those days; the level wanders on from when it was last known,
+        `waited` days before the first.
         """
         days = max(days, 1)
         low, high = _TURN * (day_of_year - 0.5), _TURN * (day_of_year - 0.5 + days)
         terms = (1.0, (sin(high) - sin(low)) / (high - low), (cos(low) - cos(high)) / (high - low))
         # A random walk, averaged over h days after a wait of w: q (w + h / 3).
-        wandered = DRIFT_PER_YEAR**2 / 365.25 * (self.days_old + days / 3.0)
+        wandered: float = DRIFT_PER_YEAR**2 / 365.25 * (waited + days / 3.0)
         return float((self._sd(terms) ** 2 + wandered) ** 0.5)
 
     def noise_log_sd(self, days: int) -> float:
         """Standard deviation of the use of so many days around their level, in natural logs."""
         days = max(days, 1)
-        spells = INTERVAL_SD**2 * min(1.0, WEEK_DAYS / days)
+        spells: float = INTERVAL_SD**2 * min(1.0, WEEK_DAYS / days)
         return float(self.noise * (DAY_SD**2 / days + spells) ** 0.5)
 
     def _sd(self, terms: Vector) -> float:
-        found = sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3))
-        return max(float(found), 0.0) ** 0.5
+        found: float = sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3))
+        return float(max(found, 0.0) ** 0.5)
 
 
 def season_terms(day_of_year: int) -> Vector:

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import msgspec
 
-from model.equipment.base import Job, Stock
+from model.equipment.base import Job, Stage, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.equipment.softener import Softener
 from model.equipment.ultraviolet import Ultraviolet
@@ -16,7 +16,7 @@ from model.errors import BadInput
 from model.forecast.demand import Demand
 from model.forecast.known import Known
 from model.forecast.paces import paces
-from model.forecast.present import present, settings_changed, stage_versions
+from model.forecast.present import houses_since, present, settings_changed, stage_versions
 from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
 from model.home import Home, House
@@ -35,15 +35,16 @@ class Situation:
         self.house: House = present(home, today)
         self.history = History(home.events, today)
         changes = settings_changed(home, today)
-        self._people = tuple((on, before.people) for on, before in reversed(changes))
-        self.demand = Demand(self.house, self.history, self._earliest(), self._people)
+        self.houses = houses_since(home, today)
+        self.demand = Demand(self.house, self.history, self._earliest(), self.houses)
         self.source: Sample | None = source_water(self.history)
         self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history, self.house.plan_nitrate)
         self.carried: Carried = carry(self.house, self.history, self.source)
         self.planned_source = self._planned_source()
         self.planned: Carried = carry(self.house, self.history, self.planned_source)
         versions = {stage.id: stage_versions(changes, stage) for stage in self.house.stages}
-        self.known = Known(self.house, self.history, self.demand, self.planned.fed, self.carried.treated, versions)
+        fed, treated = self.planned.fed, self.carried.treated
+        self.known = Known(self.house, self.history, self.demand, fed, treated, versions, self._coming())
         self.known.pace, self.known.worst_pace = paces(self.house, home.events, self.known)
         self.items: dict[str, Due | None] = {}
         self.problems: list[tuple[str, str]] = []
@@ -53,6 +54,15 @@ class Situation:
         """The first day from which water use may be asked."""
         days = [self.house.started, *(stage.installed_on for stage in self.house.stages if stage.installed_on)]
         return max(min(days), self.today - timedelta(days=3660))
+
+    def _coming(self) -> dict[str, list[tuple[date, Stage]]]:
+        """The stages as their settings will be, by what is already written down for later."""
+        found: dict[str, list[tuple[date, Stage]]] = {}
+        for on, house in self.houses:
+            if on > self.today:
+                for stage in house.stages:
+                    found.setdefault(stage.id, []).append((on, stage))
+        return found
 
     def _stocks(self, stage: AnyStage) -> tuple[Stock, ...]:
         """What a stage uses up; nothing, and a problem to be told, where its settings cannot be reckoned with."""
@@ -68,7 +78,7 @@ class Situation:
     @cached_property
     def unread_demand(self) -> Demand:
         """Water use as if the meter had never been read: what protects health is never later than this says."""
-        return Demand(self.house, self.history, self._earliest(), self._people, read_meter=False)
+        return Demand(self.house, self.history, self._earliest(), self.houses, read_meter=False)
 
     def _planned_source(self) -> Sample | None:
         """The source with the nitrate that is planned on, never an average."""

@@ -16,8 +16,25 @@ PERSON_L_PER_DAY = 230.0
 BETWEEN_HOUSES_GSD = 1.8
 """Geometric standard deviation between houses. Source: NAP 6287 p. 56."""
 
+MEAN_PEOPLE = 2.6
+"""People in the mean household, for which the figure per person holds. From memory (United States census)."""
+
+_HOUSE_GPD, _EACH_GPD = 69.2, 37.2
+"""Indoor use grows by so much for each person [gal/day]. From memory (Mayer and others 1999, Residential End Uses of
+Water); only its shape is taken from it."""
+
 RO_PERSON_L_PER_DAY = 2.5
 """Product water drawn at the RO tap per person and day [L] where no use is named. Common practice, no source."""
+
+
+def household_l_per_day(people: float) -> float:
+    """Indoor use expected of so many people before any meter reading [L/day], 0 people or more.
+
+    PERSON_L_PER_DAY each in a household of MEAN_PEOPLE; in others in proportion to 69.2 + 37.2 n, since the second
+    person adds less than the first. Source: NAP 6287 p. 56; the shape from memory (Mayer and others 1999).
+    """
+    mean_house = _HOUSE_GPD + _EACH_GPD * MEAN_PEOPLE
+    return MEAN_PEOPLE * PERSON_L_PER_DAY * (_HOUSE_GPD + _EACH_GPD * people) / mean_house
 
 
 def known_l_per_day(house: House, month: int, *, hose: bool) -> float:

@@ -76,13 +76,13 @@ def test_the_old_membranes_rejection_does_not_count_for_the_new_one() -> None:
 
 
 def test_salt_put_in_and_measured_on_one_day_counts_once() -> None:
-    """20 kg, then the stick: what the stick says stands, whichever way it was entered."""
+    """20 kg, then the stick: what the stick says stands within its 2 cm (1.8 kg each), whichever way it was entered."""
     apart: list[AnyEvent] = [
         Service(on=TODAY, task=SALT, used={"salt": 20.0}),
         reading(TODAY, "salt_depth", 40.0, "softener"),
     ]
     only: list[AnyEvent] = [reading(TODAY, "salt_depth", 40.0, "softener")]
-    assert _left([*LIVED, *apart]) == pytest.approx(_left([*LIVED, *only]))
+    assert _left([*LIVED, *apart]) == pytest.approx(_left([*LIVED, *only]), abs=2 * 1.8)
     assert _left([*LIVED, *apart[::-1]]) == pytest.approx(_left([*LIVED, *only]) + 20.0)
 
 
@@ -128,13 +128,17 @@ def test_more_people_from_today_do_not_rewrite_what_was_used() -> None:
     filled: list[AnyEvent] = [raw_water(), salt_filled(TODAY - timedelta(days=24), 50.0)]
     grown = Setting(on=TODAY, path="people", value=6.0, was=3.0)
     assert _left([*filled, grown]) == pytest.approx(_left(filled), abs=1e-6)
-    assert due_on([*filled, grown], SALT).act_on < due_on(filled, SALT).act_on
+    sooner, later = due_on([*filled, grown], SALT).middle, due_on(filled, SALT).middle
+    assert sooner is not None
+    assert later is not None
+    assert sooner < later
 
 
 def test_a_new_household_is_taken_into_the_metered_level() -> None:
     grown = Setting(on=TODAY, path="people", value=6.0, was=3.0)
+    """By hand: (69.2 + 37.2 x 6) / (69.2 + 37.2 x 3) = 1.617, from memory (Mayer and others 1999)."""
     known, before = plan(home(*LIVED, grown), TODAY), plan(home(*LIVED), TODAY)
-    assert known.litres_per_day / before.litres_per_day == pytest.approx(2.0, rel=0.05)
+    assert known.litres_per_day / before.litres_per_day == pytest.approx(1.617, rel=0.05)
 
 
 def test_a_meter_replaced_on_the_day_it_was_read() -> None:

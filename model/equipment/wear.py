@@ -1,0 +1,285 @@
+"""A stock followed from reading to reading: what is left, and how much faster or slower than reckoned it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from math import exp, sqrt
+from typing import Literal, NamedTuple
+
+import msgspec
+
+from model.equipment.levels import Mark
+
+UNLIKE = 3.0
+"""Standard deviations beyond which a level does not agree with what was reckoned. Owner's default."""
+
+WANDER_PER_YEAR = 0.10
+"""How far the draw of one consumable wanders in a year, in natural logs. Owner's default."""
+
+DRAW_SHARE = 0.05
+"""Share by which the draw of one spell is off by chance. Owner's default."""
+
+ADDED_SHARE = 0.08
+"""How well an amount put in is known: bags are counted, not weighed. Common practice, no source."""
+
+FASTER_SD = 0.2
+"""How much faster a stock may go than was ever seen, in natural logs, once it fell too low. Owner's default."""
+
+Odd = Literal["", "high", "low", "stuck"]
+"""What the newest level did against what was reckoned: it agrees, stands too high or too low, or has not fallen."""
+
+
+class Drawn(NamedTuple):
+    """What is reckoned to have gone between two days: with water that a meter counted, and with water itself
+    reckoned."""
+
+    metered: float
+    reckoned: float
+
+
+class Errors(msgspec.Struct, frozen=True, kw_only=True):
+    """How well things are known: one look at the level [the stock's unit]; how often the stock is drawn on, how much
+    each time, and the level of water use that no meter counted, each in natural logs.
+
+    `each`: what goes at a time [the stock's unit], 0 for what goes steadily. `full`: what a tank filled to its mark
+    holds; a refill of at least `much` that nobody measured is taken as up to it within `full_sd`.
+    """
+
+    seen_sd: float
+    rate_sd: float
+    dose_sd: float = 0.0
+    water_sd: float = 0.0
+    each: float = 0.0
+    full: float = 0.0
+    full_sd: float = 0.0
+    much: float = float("inf")
+
+
+class Followed(NamedTuple):
+    """A level on the day of its last mark, its standard deviation, and the day it was last truly seen.
+
+    `log_rate`: how much faster than reckoned the stock goes, in natural logs, with its spread `log_sd`, which leaves
+    out what is not known of the water: of that error, `water_known` is left (0-1). `covariance`: of level and rate.
+    `odd`: what did not agree on `odd_on`: `odd_seen` where `odd_reckoned` was expected.
+    """
+
+    on: date
+    level: float
+    sd: float
+    seen: date | None
+    log_rate: float = 0.0
+    log_sd: float = 0.0
+    covariance: float = 0.0
+    water_known: float = 1.0
+    odd: Odd = ""
+    odd_on: date | None = None
+    odd_seen: float = 0.0
+    odd_reckoned: float = 0.0
+
+    def in_words(self) -> str:
+        """How much faster or slower than reckoned it goes, to stand at the end of a phrase; empty near 2 %."""
+        percent = round(100.0 * (exp(self.log_rate) - 1.0))
+        if abs(percent) < 2:
+            return ""
+        return f"; your readings say {abs(percent)} % {'more' if percent > 0 else 'less'}"
+
+
+MOST_MARKS = 60
+"""How many of the last marks are followed: the older ones hardly count any more. Owner's default."""
+
+
+def _recent(
+    marks: list[Mark], start: tuple[date, float, float], seen_sd: float
+) -> tuple[list[Mark], tuple[date, float, float]]:
+    """The last marks, from a level seen on; all of them where there are few."""
+    for place in range(len(marks) - MOST_MARKS, -1, -1):
+        level = marks[place].level
+        if level is not None:
+            return marks[place + 1 :], (marks[place].on, level, seen_sd)
+    return marks, start
+
+
+def follow(
+    marks: list[Mark],
+    start: tuple[date, float, float],
+    capacity: float,
+    drawn: Callable[[date, date], Drawn],
+    errors: Errors,
+) -> Followed:
+    """Follow a level through its marks, oldest first: levels seen, amounts added, times counted.
+
+    `start`: day, level and its standard deviation, all levels in one unit [kg, say]; `drawn(a, b)` is what is reckoned
+    to go between two days. A level lies between 0 and `capacity`.
+    Formula: extended Kalman filter of the level and of ln of how often, how much at a time and how much water.
+    A level higher than agrees is left out, and so is one that has not fallen though something was drawn: neither moves
+    a date later. A lower one counts at once.
+    Source: Bar-Shalom, Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, ch. 10.
+    """
+    recent, begun = _recent(marks, start, errors.seen_sd)
+    follower = _Follower(begun, begun[0] if len(recent) < len(marks) else None, capacity, drawn, errors)
+    for mark in recent:
+        follower.take(mark)
+    return follower.followed()
+
+
+LEVEL, RATE, WATER, DOSE = range(4)
+
+
+class _Follower:
+    """Mean and covariance of level, rate, water and dose, and what the last readings were."""
+
+    def __init__(
+        self,
+        start: tuple[date, float, float],
+        seen: date | None,
+        capacity: float,
+        drawn: Callable[[date, date], Drawn],
+        errors: Errors,
+    ) -> None:
+        self._on, level, sd = start
+        self._seen: date | None = seen
+        self._capacity, self._drawn, self._errors = capacity, drawn, errors
+        self._x = [level, 0.0, 0.0, 0.0]
+        variances = (sd**2, errors.rate_sd**2, errors.water_sd**2, errors.dose_sd**2)
+        self._p = [[variances[i] if i == j else 0.0 for j in range(4)] for i in range(4)]
+        self._reading: float | None = None  # the last level read, with what was added since
+        self._fallen = 0.0  # what was reckoned to go since
+        self._count: float | None = None
+        self._counted = [0.0, 0.0]  # metered and reckoned draw since the last count
+        self._odd: tuple[Odd, date | None, float, float] = ("", None, 0.0, 0.0)
+
+    def take(self, mark: Mark) -> None:
+        """Take in one mark."""
+        self._wait(mark.on)
+        if mark.added:
+            self._add(mark)
+        if mark.counted is not None:
+            self._take_count(mark.counted)
+        if mark.level is not None:
+            self._look(mark.on, mark.level, refilled=mark.added > 0.0)
+        self._hold()
+
+    def _wait(self, on: date) -> None:
+        """What goes until a day."""
+        days = (on - self._on).days
+        if days <= 0:
+            return
+        metered, reckoned = self._drawn(self._on, on)
+        x, p = self._x, self._p
+        dose = exp(x[DOSE])
+        by_meter, by_guess = metered * exp(x[RATE]), reckoned * exp(x[RATE] + x[WATER])
+        gone = (by_meter + by_guess) * dose
+        self._counted[0] += metered
+        self._counted[1] += reckoned
+        self._fallen += gone
+        x[LEVEL] -= gone
+        lean = (1.0, -gone, -by_guess * dose, -gone)
+        row = [sum(lean[k] * p[k][j] for k in range(4)) for j in range(4)]
+        corner = sum(lean[k] * row[k] for k in range(4))
+        for j in range(1, 4):
+            p[0][j] = p[j][0] = row[j]
+        p[0][0] = corner + (DRAW_SHARE * gone) ** 2
+        p[RATE][RATE] += WANDER_PER_YEAR**2 * days / 365.25
+        self._on = on
+        self._hold()
+
+    def _add(self, mark: Mark) -> None:
+        self._x[LEVEL] += mark.added
+        self._p[0][0] += (ADDED_SHARE * mark.added) ** 2
+        if self._reading is not None:
+            self._reading += mark.added
+        errors = self._errors
+        if mark.level is None and mark.added >= errors.much:
+            self._observe((1.0, 0.0, 0.0, 0.0), errors.full - self._x[LEVEL], errors.full_sd**2)
+
+    def _take_count(self, count: float) -> None:
+        """How often the valve regenerated since the last count says how fast it does, whatever each one takes."""
+        before, self._count = self._count, count
+        metered, reckoned = self._counted
+        self._counted = [0.0, 0.0]
+        each = self._errors.each
+        if before is None or count < before or each <= 0.0 or metered + reckoned <= 0.0:
+            return
+        x = self._x
+        by_meter, by_guess = metered * exp(x[RATE]), reckoned * exp(x[RATE] + x[WATER])
+        expected = by_meter + by_guess
+        # Each of the two counts is off by up to a whole one.
+        variance = each**2 / 6.0 + (0.02 * expected) ** 2
+        self._observe((0.0, expected, by_guess, 0.0), (count - before) * each - expected, variance)
+
+    def _look(self, on: date, level: float, *, refilled: bool) -> None:
+        off, errors = level - self._x[LEVEL], self._errors
+        variance = errors.seen_sd**2 + errors.each**2 / 12.0
+        deviations = off / sqrt(self._p[0][0] + variance)
+        first, was, gone = self._seen is None, self._reading, self._fallen
+        odd: Odd = "" if first or refilled else self._oddness(level, off, deviations)
+        reckoned = self._x[LEVEL]
+        self._reading, self._fallen, self._seen = level, 0.0, on
+        if odd == "high" and self._odd[0] == "high" and was is not None and level < was - 0.5 * gone:
+            # It fell as it should since it first stood too high: something was put in and not written down.
+            self._reset(level, variance)
+            self._odd = ("", None, 0.0, 0.0)
+            return
+        self._odd = (odd if abs(deviations) > UNLIKE else "", on, level, reckoned)
+        if odd in ("high", "stuck"):
+            return
+        if first or (refilled and abs(deviations) > UNLIKE):
+            # What it was before was a guess, or somebody filled it otherwise than written down.
+            self._reset(level, variance)
+            return
+        if odd == "low":
+            self._p[0][0] += off**2
+            self._p[RATE][RATE] += FASTER_SD**2
+        self._observe((1.0, 0.0, 0.0, 0.0), off, variance)
+
+    def _oddness(self, level: float, off: float, deviations: float) -> Odd:
+        if deviations < -UNLIKE:
+            return "low"
+        not_fallen = self._reading is not None and level >= self._reading - 1e-9
+        if off > 0.0 and not_fallen and self._fallen >= max(self._errors.each, 1e-9):
+            return "stuck"
+        return "high" if deviations > UNLIKE else ""
+
+    def _reset(self, level: float, variance: float) -> None:
+        self._x[LEVEL] = level
+        for j in range(4):
+            self._p[0][j] = self._p[j][0] = 0.0
+        self._p[0][0] = variance
+
+    def _observe(self, lean: tuple[float, float, float, float], off: float, variance: float) -> None:
+        p, x = self._p, self._x
+        row = [sum(p[i][k] * lean[k] for k in range(4)) for i in range(4)]
+        total = sum(row[k] * lean[k] for k in range(4)) + variance
+        if total <= 0.0:
+            return
+        for i in range(4):
+            x[i] += row[i] * off / total
+            for j in range(4):
+                p[i][j] -= row[i] * row[j] / total
+
+    def _hold(self) -> None:
+        """A level that would lie under nothing or over the brim tells nothing of the rate any more."""
+        held = min(max(self._x[LEVEL], 0.0), self._capacity)
+        if held != self._x[LEVEL]:
+            self._reset(held, self._p[0][0])
+
+    def followed(self) -> Followed:
+        x, p = self._x, self._p
+        rate = p[RATE][RATE] + p[WATER][WATER] + p[DOSE][DOSE] + 2.0 * (p[1][2] + p[1][3] + p[2][3])
+        prior = self._errors.water_sd**2
+        odd, odd_on, seen, reckoned = self._odd
+        return Followed(
+            on=self._on,
+            level=x[LEVEL],
+            sd=sqrt(max(p[0][0], 0.0)),
+            seen=self._seen,
+            log_rate=x[RATE] + x[WATER] + x[DOSE],
+            log_sd=sqrt(max(rate - p[WATER][WATER], 4e-4)),
+            covariance=p[0][1] + p[0][2] + p[0][3],
+            water_known=sqrt(max(p[WATER][WATER], 0.0) / prior) if prior > 0.0 else 1.0,
+            odd=odd,
+            odd_on=odd_on if odd else None,
+            odd_seen=seen,
+            odd_reckoned=reckoned,
+        )
