@@ -76,7 +76,7 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         id="week.water",
         key="w",
-        label="Water today",
+        label="Today",
         tells="Read in full what the house is exposed to",
         action="screen.water_today",
         area="week",

@@ -42,8 +42,8 @@ class HouseScreen(AreaScreen):
     HELP_TEXT = (
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
         "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
-        "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day to "
-        "come may be given for a setting and a use. All can be undone with u."
+        "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day "
+        "to come may be given for a setting and a use. All can be undone with u."
     )
 
     def compose(self) -> ComposeResult:
