@@ -59,9 +59,8 @@ class WellwardCommands(Provider):
 
     def _works(self, one: Command) -> bool:
         """Whether the screen lets it be done now, as for its key."""
-        if not one.action.startswith("screen."):
-            return True
-        return bool(self.screen.check_action(one.action.removeprefix("screen.").partition("(")[0], ()))
+        whose, _, action = one.action.partition("(")[0].rpartition(".")
+        return not one.area or whose == "app" or bool(self.screen.check_action(action, ()))
 
     def _jobs(self, *, due_only: bool) -> Iterator[Found]:
         app = cast("WellwardApp", self.app)

@@ -93,7 +93,9 @@ async def test_the_plan_s_question_is_asked_on_week_and_answered() -> None:
         await see(pilot, app, "e Explain")
         found = [hit async for hit in WellwardCommands(app.screen).search("explain")]
         assert [hit.text for hit in found] == ["Explain"]
-        await press(pilot, "e")
+        await press(pilot, "g")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        await press(pilot, "escape", "e")
         await see(pilot, app, "Why was the meter odd?")
         assert "Thu 1 Oct to Sun 1 Nov: 10,000 gal, expected 5,000 gal" in str(
             app.screen.query_one("#form_about").render()
@@ -112,7 +114,7 @@ def test_a_setting_may_hold_later_and_change_back_after_that() -> None:
     view = app.session.view
     field = next(one for one in house_fields(view.house) if one.name == "people")
     assert later_values(field, view) == ["From Tue 1 Jun: 6."]
-    assert coming(view) == ["From Tue 1 Jun: Setting: People in the house from 2.0 to 6.0"]
+    assert coming(view) == ["From Tue 1 Jun: People in the house from 2.0 to 6.0"]
     (back,) = changes(field, 2.0, date(2027, 9, 1), view)
     assert (back.value, back.was) == (2.0, 6.0)
 

@@ -108,11 +108,17 @@ class HouseScreen(AreaScreen):
     @on(DataTable.RowHighlighted, "#settings")
     def _show_setting(self) -> None:
         field = self._field()
-        words = field.label.tells if field else "Shown only; it follows from the rest." if self._table.row_count else ""
+        words = field.label.tells if field else self._only_shown() if self._table.row_count else ""
         view = self.app.session.view
         empty = [] if view.house.stages else [Content(_EMPTY)]
         later = [Content(one) for one in later_values(field, view)] if field else []
         self.query_one("#setting_tells", Static).update(lines([*empty, *later, quiet(words)]))
+
+    def _only_shown(self) -> str:
+        part = self._part()
+        if part is not None and part.use is not None:
+            return "To change a use, end it with d and add it anew with n from the same day."
+        return "Shown only; it follows from the rest."
 
     def _field(self) -> Field | None:
         part = self._part()

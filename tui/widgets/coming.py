@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from model.records.events import Absence, Guests
+from model.records.events import Absence, Guests, Setting
 from model.records.log import describe
-from model.records.names import names_of
+from model.records.names import Names, names_of
 from tui.dialogs.away import away_words
 from tui.dialogs.guests import guests_words
 from tui.dialogs.trial import value_at
@@ -17,6 +17,7 @@ from tui.widgets.setting_text import show_value
 from tui.words import day_words
 
 if TYPE_CHECKING:
+    from model.forecast.present import Change
     from tui.view import View
     from tui.widgets.settings import Field
 
@@ -36,10 +37,12 @@ def _changes(view: View) -> list[tuple[date, str]]:
     if not view.coming_changes:
         return []
     names = names_of(view.home)
-    return [
-        (one.on, f"From {day_words(one.on, view.today)}: {': '.join(part for part in describe(one, names) if part)}")
-        for one in view.coming_changes
-    ]
+    return [(one.on, f"From {day_words(one.on, view.today)}: {_said(one, names)}") for one in view.coming_changes]
+
+
+def _said(change: Change, names: Names) -> str:
+    what, detail = describe(change, names)
+    return detail if isinstance(change, Setting) else f"{what}: {detail}"
 
 
 def later_values(field: Field, view: View) -> list[str]:
