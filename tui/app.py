@@ -202,6 +202,15 @@ class WellwardApp(App[None], inherit_bindings=False):
         if absence:
             self.record(absence, said=f"{away_words(absence, self.session.view.today)}.")
 
+    @work(exclusive=True, group="dialog")
+    async def action_guests(self) -> None:
+        """Ask for days with guests, and record them."""
+        from tui.dialogs.guests import guests_form, guests_words
+
+        guests = await self.push_screen_wait(guests_form(self.session.view))
+        if guests:
+            self.record(guests, said=f"{guests_words(guests, self.session.view.today)}.")
+
     def action_help(self) -> None:
         """Show what can be done here."""
         from tui.dialogs.help import help_page

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Protocol
 
 from model.forecast.costs import costs_of
-from model.forecast.present import present
+from model.forecast.present import Change, coming_changes, present, scheduled
 from model.forecast.situation import Situation
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
@@ -36,6 +36,16 @@ class View:
     def house(self) -> House:
         """What stands there today, with all settings changed since applied."""
         return present(self.home, self.today)
+
+    @cached_property
+    def coming_changes(self) -> list[Change]:
+        """Changes written down for later days, soonest first."""
+        return coming_changes(self.home, self.today)
+
+    @cached_property
+    def scheduled(self) -> list[tuple[date, House]]:
+        """The later days on which something changes, each with the house from that day on."""
+        return scheduled(self.home, self.today)
 
     @cached_property
     def _situation(self) -> Situation:

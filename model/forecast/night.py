@@ -6,9 +6,9 @@ from datetime import date
 
 from model.forecast.words import day_in_words
 from model.records.history import History
+from model.records.night_csv import NIGHT_FLOW
 from model.units import System, show
 
-NIGHT_FLOW = "night_flow"
 STILL_L_PER_HOUR = 2.0
 """Above this in its stillest hour [L/h], a sleeping house does not sleep. From memory; owner's default."""
 NIGHTS, LEAST_NIGHTS = 7, 5

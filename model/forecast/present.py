@@ -84,14 +84,19 @@ def check_fits(home: Home, today: date, *changes: Change) -> None:
     last = max((event.id for event in home.events), default=0)
     new = [msgspec.structs.replace(one, id=last + place) for place, one in enumerate(changes, start=1)]
     for one in new:
-        if (one.on - today).days > FURTHEST_AHEAD_DAYS:
-            raise BadInput(f"{one.on} is more than two years ahead.", "Give an earlier day.")
+        check_ahead(one.on, today)
     before = {one.id for one, _ in _misfits(home, today)}
     for one, problem in _misfits(Home(home.house, (*home.events, *new)), today):
         if one.id > last:
             raise problem
         if one.id not in before:
             raise BadInput(f"With that, event {one.id} of {one.on} would no longer fit: {problem}")
+
+
+def check_ahead(on: date, today: date) -> None:
+    """Refuse a change further ahead than is looked at. Raises BadInput."""
+    if (on - today).days > FURTHEST_AHEAD_DAYS:
+        raise BadInput(f"{on} is more than two years ahead.", "Give an earlier day.")
 
 
 def _misfits(home: Home, today: date) -> Iterator[tuple[Change, BadInput]]:
@@ -204,4 +209,5 @@ def _use(uses: list[dict[str, object]], title: str) -> dict[str, object]:
     for use in uses:
         if folded(use["title"]) == folded(title):
             return use
-    raise BadInput(f"No use named {title!r} is in force then.")
+    known = ", ".join(str(use["title"]) for use in uses) or "none"
+    raise BadInput(f"No use named {title!r} is in force then.", f"Uses then: {known}.")

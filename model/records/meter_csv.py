@@ -1,6 +1,7 @@
 """A water meter's CSV file: header `date,reading,unit` (what it shows) or `date,use,unit` (since the row before).
 
-One reading a day is kept, the last. Anything wrong refuses the file; every problem is found, with its line.
+One reading a day is kept, the last; where the rows of a night lie an hour apart or closer, also the least that ran in
+an hour of it. Anything wrong refuses the file; every problem is found, with its line.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from model.records.events import MeterReplaced, Taken
 from model.records.history import Dated, History
 from model.records.intake import check_date, measure
 from model.records.meter_check import REPLACE_METER
+from model.records.night_csv import Counted, new_nights, night_readings
 from model.records.quantities import QUANTITIES
 
 KINDS = ("reading", "use")
@@ -29,12 +31,16 @@ _LONGEST_GAP_DAYS = 31  # the same for a file of one row; common practice, no so
 
 
 class Shown(msgspec.Struct, frozen=True):
-    """A meter reading of a file, with its line and moment; `litres` is its count [L], or the use of its row."""
+    """A meter reading of a file, with its line and moment; `litres` is its count [L], or the use of its row.
+
+    `house_time`: the moment is by the clocks in the house, as far as can be seen, and not by universal time.
+    """
 
     line: int
     at: datetime
     litres: float
     entered: str
+    house_time: bool = True
 
     @property
     def on(self) -> date:
@@ -43,9 +49,10 @@ class Shown(msgspec.Struct, frozen=True):
 
 
 class MeterCsv(msgspec.Struct, frozen=True):
-    """What a meter's file adds to the log. `already`: days on which the same reading stands. Refused: no readings."""
+    """What a meter's file adds to the log. `already`: readings and nights that stand there. Refused: no readings."""
 
     readings: tuple[tuple[date, Taken], ...] = ()
+    nights: tuple[tuple[date, Taken], ...] = ()
     rows: int = 0
     already: int = 0
     problems: tuple[Refused, ...] = ()
@@ -80,7 +87,10 @@ def read_meter_csv(data: bytes, column: str, house: House, history: History) -> 
         shown, problems = _summed(shown, house, history) if column == "use" else (_in_order(shown), [])
     days = list({one.on: one for one in shown}.values())
     problems = problems or _backwards(days, house, history)
-    return MeterCsv(problems=tuple(problems)) if problems else _new(days, len(rows), history)
+    if problems:
+        return MeterCsv(problems=tuple(problems))
+    nights = night_readings(Counted(one.at, one.litres) for one in shown if one.house_time)
+    return _new(days, nights, len(rows), history)
 
 
 def _row(row: CsvRow, column: str, today: date) -> tuple[list[Shown], list[Refused]]:
@@ -91,7 +101,7 @@ def _row(row: CsvRow, column: str, today: date) -> tuple[list[Shown], list[Refus
     try:
         on = csv_day(row["date"])
         check_date(on, today)
-        at = datetime.fromisoformat(row["date"]).replace(tzinfo=None)
+        at = datetime.fromisoformat(row["date"])
     except BadInput as problem:
         wrong.append(Refused(row.line, str(problem)))
     try:
@@ -100,7 +110,14 @@ def _row(row: CsvRow, column: str, today: date) -> tuple[list[Shown], list[Refus
         taken = measure(QUANTITIES["meter"], row[column], row["unit"], "house")
     except BadInput as problem:
         return [], [*wrong, Refused(row.line, str(problem))]
-    return ([], wrong) if at is None else ([Shown(row.line, at, taken.value, taken.entered)], [])
+    if at is None:
+        return [], wrong
+    return [Shown(row.line, at.replace(tzinfo=None), taken.value, taken.entered, not _universal(at))], []
+
+
+def _universal(at: datetime) -> bool:
+    """Whether a moment is given in universal time, which says nothing of when the house sleeps."""
+    return at.tzinfo is not None and not at.utcoffset()
 
 
 def _in_order(shown: Iterable[Shown]) -> list[Shown]:
@@ -169,7 +186,7 @@ def _backwards(days: Sequence[Shown], house: House, history: History) -> list[Re
     return problems
 
 
-def _new(days: Sequence[Shown], rows: int, history: History) -> MeterCsv:
+def _new(days: Sequence[Shown], nights: Sequence[tuple[date, Taken]], rows: int, history: History) -> MeterCsv:
     there: dict[date, list[float]] = {}
     for one in history.taken("meter"):
         there.setdefault(one.on, []).append(one.taken.value)
@@ -177,7 +194,8 @@ def _new(days: Sequence[Shown], rows: int, history: History) -> MeterCsv:
     readings = tuple(
         (one.on, Taken(quantity="meter", value=one.litres, point="house", entered=one.entered)) for one in new
     )
-    return MeterCsv(readings, rows, len(days) - len(new))
+    asleep = tuple(new_nights(nights, history))
+    return MeterCsv(readings, asleep, rows, len(days) - len(new) + len(nights) - len(asleep))
 
 
 def _same(one: float, other: float) -> bool:

@@ -47,6 +47,12 @@ def parse_guests(text: str) -> float:
     return people
 
 
+def span_in_words(first: date, last: date) -> str:
+    """ "From 2026-12-24 to 2026-12-27: 4 days, both ends counted"."""
+    days = (last - first).days + 1
+    return f"From {first} to {last}: {days} day{'' if days == 1 else 's'}, both ends counted"
+
+
 def can_be_guests(people: float) -> bool:
     """Whether so many people more can be in a house at a time."""
     return FEWEST_GUESTS <= people <= MOST_GUESTS

@@ -111,7 +111,12 @@ def months_in_words(months: tuple[int, ...]) -> str:
 def use_in_words(use: Use, system: System) -> str:
     """ "200 gal a week at the hose, May-Sep"."""
     months = "" if use.months == ALL_MONTHS else f", {months_in_words(use.months)}"
-    return f"{show(use.litres_per_week, 'volume', system)} a week {_PLACES[use.point]}{months}"
+    return f"{show(use.litres_per_week, 'volume', system)} a week {place_in_words(use)}{months}"
+
+
+def place_in_words(use: Use) -> str:
+    """ "at the taps", "at the RO tap", "at the hose"."""
+    return _PLACES[use.point]
 
 
 def described_use(plain: dict[str, object]) -> Use | None:

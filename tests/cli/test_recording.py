@@ -310,8 +310,25 @@ def test_the_demo_copy_is_private_and_never_overwrites(shell: Shell) -> None:
     assert shell.path.read_bytes() == before
 
 
+WATER = ("guests", "use", "explain")
+
+
 def test_every_command_has_help(shell: Shell) -> None:
-    for command in ("due", "done", "read", "buy", "away", "log", "undo", "water", "costs", "demo", "check", "restore"):
+    for command in (
+        "due",
+        "done",
+        "read",
+        "buy",
+        "away",
+        "log",
+        "undo",
+        "water",
+        "costs",
+        "demo",
+        "check",
+        "restore",
+        *WATER,
+    ):
         ran = shell(command, "--help")
         assert ran.code == 0
         assert "usage: wellward" in ran.out

@@ -16,6 +16,8 @@ from model.home import Home, House, Supply
 from model.records.events import (
     AnyEvent,
     Correction,
+    Explained,
+    Guests,
     Incident,
     LabReport,
     MeterReplaced,
@@ -29,6 +31,8 @@ from model.records.events import (
     StageRemoved,
     SupplyAdded,
     Taken,
+    UseAdded,
+    UseEnded,
 )
 from model.records.log import about, correction_of, describe, log_lines, taking_back
 from model.units import System
@@ -97,6 +101,20 @@ def reading(quantity: str, entered: str, point: str) -> Reading:
         (Setting(on=DAY, path="hose", value=True, was=False), "Setting: Hose before the train from no to yes"),
         (Setting(on=DAY, path="no.such", value="x"), "Setting: no.such from nothing to x"),
         (StageRemoved(on=DAY, stage="softener"), "Stage removed: The grey tank"),
+        (
+            Guests(on=DAY, until=date(2026, 11, 8), people=2.5, note="cousins"),
+            "Guests: 2.5 guests until 2026-11-08; cousins",
+        ),
+        (
+            UseAdded(on=DAY, use={"title": "Pool", "litres_per_week": 378.5411784, "point": "hose", "months": [12, 1]}),
+            "Water use added: Pool, 100 gal a week at the hose, Dec-Jan",
+        ),
+        (UseAdded(on=DAY, use={"title": 7}), "Water use added: 7"),
+        (UseEnded(on=DAY, title="Pool"), "Water use ended: Pool"),
+        (
+            Explained(on=DAY, start=date(2026, 10, 1), end=date(2026, 10, 8), cause="watering", over=False),
+            "Water use explained: 2026-10-01 to 2026-10-08: watering or filling, which goes on",
+        ),
     ],
     ids=lambda value: type(value).__name__ if isinstance(value, msgspec.Struct) else None,
 )

@@ -133,3 +133,63 @@ def test_differences_of_added_uses_are_the_uses(uses: list[float]) -> None:
     found = read("date,use,unit\n" + "".join(f"2026-11-{day:02},{use!r},L\n" for day, use in enumerate(uses, 1)))
     counts = [0.0, *(taken.value for _, taken in found.readings)]
     assert [after - before for before, after in pairwise(counts)] == pytest.approx(uses, abs=1e-6)
+
+
+# Nights. The expected flows are worked out by hand from the rows.
+
+
+def nights(found: MeterCsv) -> list[tuple[int, float, str]]:
+    assert not found.problems
+    return [(on.day, taken.value, taken.method) for on, taken in found.nights]
+
+
+def counts(day: int, *litres: float, minutes: int = 60, header: bool = True) -> str:
+    """Rows from midnight on, one every so many minutes."""
+    rows = (f"2026-11-{day:02}T{k * minutes // 60:02}:{k * minutes % 60:02},{x},L\n" for k, x in enumerate(litres))
+    return ("date,reading,unit\n" if header else "") + "".join(rows)
+
+
+@pytest.mark.parametrize(
+    ("text", "least"),
+    [
+        (counts(2, 100, 110, 113, 119, 125, 130), [3.0]),
+        (counts(2, 100, 110, 110, 119), [0.0]),
+        (counts(2, 100, 101.5, 101.5, 101.5, 103.5, 105, 105, 107, 109, minutes=15), [3.5]),
+        (counts(2, 100, 110), []),
+        (counts(2, 100, 104, 108, minutes=150), []),
+        (counts(2, 990, 995, 5, 12), [5.0]),
+        ("date,reading,unit\n2026-11-02,100,L\n2026-11-02,105,L\n2026-11-02,110,L\n", []),
+        ("date,reading,unit\n2026-11-02T00:00Z,1,L\n2026-11-02T01:00Z,9,L\n2026-11-02T02:00Z,20,L\n", []),
+        (
+            "date,reading,unit\n2026-11-02T00:00-05:00,1,L\n2026-11-02T01:00-05:00,9,L\n2026-11-02T02:00-05:00,20,L\n",
+            [8.0],
+        ),
+        (
+            "date,use,unit\n2026-11-02T00:00,90,L\n2026-11-02T01:00,4,L\n2026-11-02T02:00,6,L\n2026-11-02T06:00,1,L\n",
+            [4.0],
+        ),
+    ],
+    ids=[
+        "hourly",
+        "still",
+        "quarter hours",
+        "two rows",
+        "rows too far apart",
+        "rolled over",
+        "days only",
+        "universal",
+        "zone",
+        "uses",
+    ],
+)
+def test_the_stillest_hour_of_a_night(text: str, least: list[float]) -> None:
+    assert nights(read(text, rolls=1000.0)) == [(2, one, "hourly meter") for one in least]
+
+
+def test_one_value_a_night_and_none_the_second_time() -> None:
+    text = counts(2, 100, 110, 113, 119) + counts(3, 200, 206, 220, header=False)
+    first = read(text)
+    assert nights(first) == [(2, 3.0, "hourly meter"), (3, 6.0, "hourly meter")]
+    assert days(first) == [(2, 119.0), (3, 220.0)]
+    again = read(text, *(Reading(on=on, taken=taken) for on, taken in (*first.readings, *first.nights)))
+    assert (again.readings, again.nights, again.already) == ((), (), 4)

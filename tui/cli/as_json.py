@@ -22,6 +22,7 @@ def due(plan: Plan, shown: Iterable[Due]) -> Document:
         "exposure": list(plan.exposure),
         "due": [_due_item(item) for item in shown],
         "alerts": msgspec.to_builtins(plan.alerts),
+        "questions": msgspec.to_builtins(plan.questions),
     }
 
 

@@ -89,7 +89,8 @@ def _laboratory(data: bytes, home: Home, house: House, history: History, note: s
 
 def _meter(data: bytes, column: str, house: House, history: History, note: str) -> _Found:
     read = read_meter_csv(data, column, house, history)
-    events = tuple(Reading(on=on, taken=taken, note=_printable(note)) for on, taken in read.readings)
+    both = (*read.readings, *read.nights)
+    events = tuple(Reading(on=on, taken=taken, note=_printable(note)) for on, taken in both)
     return _Found(events=events, taken=len(events), already=read.already, problems=read.problems)
 
 

@@ -15,7 +15,23 @@ _CSV_FORM = """The first line says what the file is:
   date,point,analyte,value,unit   a laboratory's results; value may be <0.05, >2419.6, present, absent, TNTC
   date,reading,unit               what the water meter showed
   date,use,unit                   water used since the row before
+A meter's rows may have a time after the date, 2026-03-31T02:00: from rows an hour apart or closer between midnight and
+05:00 the least that ran in an hour of each night is kept too, which shows leaks.
 A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file."""
+
+
+_USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
+  wellward use Pool --end --on 2027-08-20
+For another amount, end the use and add it anew from the same day."""
+_CAUSE_NAMES = ("leak", "guests", "watering", "away", "household", "misread", "other")
+_CAUSES = """causes:
+  leak       something ran that should not
+  guests     more people than usual for a while
+  watering   a garden, a pool, a fill
+  away       nobody or fewer at home
+  household  more or fewer people live here now
+  misread    the meter was misread
+  other      something else"""
 
 
 class Asked(argparse.Namespace):
@@ -118,12 +134,45 @@ def _add_recording(
     away = _command(commands, common, "away", "record an absence", ("recording", "away"))
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
+    _add_water_use(commands, common)
     taken_in = _command(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
     )
     taken_in.add_argument("source", type=Path, metavar="FILE")
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_water_use(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
+) -> None:
+    guests = _command(commands, common, "guests", "record guests, past or to come", ("water_use", "guests"))
+    guests.add_argument(
+        "people", metavar="PEOPLE", help="how many more than live there: 2, or 0.5 for half of each day"
+    )
+    guests.add_argument("first", metavar="FROM")
+    guests.add_argument("last", metavar="TO", help="counted too")
+    use = _command(
+        commands, common, "use", "record a use of water that begins or ends, now or later", ("water_use", "use"), _USES
+    )
+    use.add_argument("title", metavar="TITLE")
+    use.add_argument("amount", nargs="?", metavar="AMOUNT", help="water a week, in the home's own unit unless said")
+    use.add_argument("unit", nargs="?", default="", metavar="UNIT", help="L, gal, m3")
+    use.add_argument("--at", dest="point", choices=["tap", "ro", "hose"], default="tap", help="where it is drawn (tap)")
+    use.add_argument("--months", default="", metavar="5-9", help="the months of the year in which it counts (all)")
+    use.add_argument("--from", dest="begins", metavar="DATE", help="the first day on which it counts (today)")
+    use.add_argument("--end", action="store_true", help="it ends")
+    use.add_argument("--on", metavar="DATE", help="with --end: the first day on which it no longer counts (today)")
+    explain = _command(
+        commands, common, "explain", "say why the meter counted much more or less", ("water_use", "explain"), _CAUSES
+    )
+    explain.add_argument("start", metavar="START", help="the day of the meter reading before")
+    explain.add_argument("end", metavar="END", help="the day of the meter reading after")
+    explain.add_argument("cause", metavar="CAUSE", choices=_CAUSE_NAMES, help=", ".join(_CAUSE_NAMES))
+    explain.add_argument("--note", default="", metavar="TEXT")
+    over = explain.add_mutually_exclusive_group()
+    over.add_argument("--over", action="store_true", default=None, help="it has ended (the usual)")
+    over.add_argument("--goes-on", dest="over", action="store_false", help="it goes on (the usual for household)")
 
 
 def _add_keeping(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -21,14 +21,13 @@ from model.records.meter_check import REPLACE_METER, check_meter
 from model.records.names import names_of
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES
+from model.records.stays import check_stay, span_in_words
 from tui.cli.amounts import doubts_of_bought, doubts_of_used, parse_supply_amount, understood
 from tui.cli.home_file import by_command, print_json, repository, warn
 
 if TYPE_CHECKING:
     from model.store.repository import Repository
     from tui.cli.parser import Asked
-
-LONGEST_ABSENCE_DAYS = 3660
 
 
 def done(asked: Asked) -> int:
@@ -48,7 +47,7 @@ def done(asked: Asked) -> int:
         accepted=asked.accept,
         note=asked.note,
     )
-    return _record(asked, store, event)
+    return record_event(asked, store, event)
 
 
 def _check_handles(asked: Asked) -> None:
@@ -123,7 +122,7 @@ def read(asked: Asked) -> int:
     house = present(home, asked.today)
     taken = take(house, asked.quantity, asked.value, asked.unit, asked.point)
     _question(home, house, taken, on, asked.today)
-    return _record(asked, store, Reading(on=on, taken=taken))
+    return record_event(asked, store, Reading(on=on, taken=taken))
 
 
 def _question(home: Home, house: House, taken: Taken, on: date, today: date) -> None:
@@ -146,21 +145,16 @@ def buy(asked: Asked) -> int:
     for doubt in doubts_of_bought(now, supply, quantity, typed):
         warn(doubt)
     bought = Purchase(on=_day(asked), supply=supply.id, quantity=quantity, price=price)
-    return _record(asked, store, bought, said=understood(supply, quantity, now.house.units))
+    return record_event(asked, store, bought, said=understood(supply, quantity, now.house.units))
 
 
 def away(asked: Asked) -> int:
     """Record an absence, past or to come."""
     first, last = parse_date(asked.first, asked.today), parse_date(asked.last, asked.today)
-    if last < first:
-        raise BadInput(f"The absence would end ({last}) before it begins ({first}).", "Give FROM, then TO.")
-    if last - first > timedelta(days=LONGEST_ABSENCE_DAYS):
-        raise BadInput("An absence of more than ten years is not an absence.", "Check the years.")
+    check_stay("absence", first, last, asked.today)
     store = repository(asked)
     _compare(History(store.load().events, asked.today).of(Absence), first, last)
-    days = (last - first).days + 1
-    said = f"From {first} to {last}: {days} day{'' if days == 1 else 's'}, both ends counted."
-    return _record(asked, store, Absence(on=first, until=last), said=said)
+    return record_event(asked, store, Absence(on=first, until=last), said=f"{span_in_words(first, last)}.")
 
 
 def _compare(absences: list[Absence], first: date, last: date) -> None:
@@ -179,7 +173,7 @@ def _day(asked: Asked) -> date:
     return on
 
 
-def _record(asked: Asked, store: Repository, event: AnyEvent, said: str = "") -> int:
+def record_event(asked: Asked, store: Repository, event: AnyEvent, said: str = "") -> int:
     """Record one event and say so, with what was understood of it."""
     home = store.append(by_command(event))
     recorded = home.events[-1]

@@ -40,6 +40,7 @@ def due(asked: Asked) -> int:
 def _due_lines(plan: Plan, shown: list[Due], days: int, house: House) -> list[str]:
     lines = [f"{plan.home_name}, {plan.today:%a} {plan.today}", *(f"! {line}" for line in plan.exposure)]
     lines += [f"! {line}" for line in _alerts(plan, house, "danger", "warning")]
+    lines += [f"? {one.text} Say `wellward explain {one.start} {one.end} CAUSE`." for one in plan.questions]
     if not shown:
         lines.append(f"Nothing is due in the next {days} days.")
     for state, heading in _HEADINGS.items():

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from model.equipment.labels import CHOICES
 from model.errors import BadInput
+from model.forecast.present import present
 from model.home import House
 from model.records.events import Setting
 from model.records.typed import parse_date
@@ -24,7 +25,10 @@ Changes = tuple[Setting, ...]
 def edit_form(field: Field, view: View, *, of: str = "") -> Form[Changes]:
     """A form that answers with the change, and with what follows from it. `of`: what the setting belongs to."""
     house, today = view.house, view.today
-    entries = (value_entry(field, house, "value", "New value"), date_entry(today, "Holds from"))
+    entries = (
+        value_entry(field, house, "value", "New value"),
+        date_entry(today, "Holds from", "YYYY-MM-DD, past or to come"),
+    )
 
     def take(typed: dict[str, str]) -> Changes:
         value = read_value(field, typed["value"], house.units, today)
@@ -56,9 +60,9 @@ def value_entry(field: Field, house: House, name: str, label: str, hint: str | N
     return Entry(id=name, label=label, value=typed_value(field, house.units), hint=hint, choices=choices)
 
 
-def date_entry(today: date, label: str) -> Entry:
+def date_entry(today: date, label: str, hint: str = "YYYY-MM-DD") -> Entry:
     """The line of a form in which a day is typed."""
-    return Entry(id="on", label=label, value=today.isoformat(), hint="YYYY-MM-DD")
+    return Entry(id="on", label=label, value=today.isoformat(), hint=hint)
 
 
 def changes(field: Field, value: Value, on: date, view: View) -> Changes:
@@ -67,16 +71,21 @@ def changes(field: Field, value: Value, on: date, view: View) -> Changes:
     Raises:
         BadInput: nothing changes, the house would not fit together, or the change would have no effect.
     """
-    if value == field.value:
+    was = _kept(value_at(present(view.home, on), field.path)) if on > view.today else field.value
+    if value == was:
         raise BadInput("That is what stands there already.", "Change it, or go back with Escape.")
-    made = (*_price_entered(field, on, view.house), Setting(on=on, path=field.path, value=value, was=field.value))
+    made = (*_price_entered(field, on, view.house), Setting(on=on, path=field.path, value=value, was=was))
     house = tried(view.home, view.today, *made)
-    now = value_at(house, field.path)
-    refuse_unless((now.isoformat() if isinstance(now, date) else now) == value, on)
+    refuse_unless(_kept(value_at(house, field.path)) == value, on)
     for stage in house.stages:
         if field.path.startswith(f"stages.{stage.id}."):
             check_pairs(stage)
     return made
+
+
+def _kept(value: object) -> Value:
+    """A setting's value as events keep it."""
+    return value.isoformat() if isinstance(value, date) else value  # type: ignore[return-value]
 
 
 def _price_entered(field: Field, on: date, house: House) -> Changes:

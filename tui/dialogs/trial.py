@@ -7,21 +7,19 @@ from datetime import date
 import msgspec
 
 from model.errors import BadInput
-from model.forecast.present import changed, present
+from model.forecast.present import Change, changed, check_ahead, present
 from model.home import Home, House
-from model.records.events import Setting, StageAdded, StageRemoved, SupplyAdded
-
-Change = Setting | StageAdded | StageRemoved | SupplyAdded
 
 
 def tried(home: Home, today: date, *events: Change) -> House:
     """The house as it will stand once the events are recorded, on the later of today and their day.
 
     Raises:
-        BadInput: a change does not fit the house.
+        BadInput: a change does not fit the house, or lies more than two years ahead.
     """
     house = present(home, today)
     for event in events:
+        check_ahead(event.on, today)
         house = changed(house, event)
     last = max((event.id for event in home.events), default=0)
     numbered = tuple(msgspec.structs.replace(event, id=last + place) for place, event in enumerate(events, start=1))

@@ -13,14 +13,18 @@ from textual.events import Resize
 from textual.widgets import DataTable, OptionList, Static
 from textual.widgets.option_list import Option
 
+from model.records.uses import folded
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit, tidy
+from tui.widgets.coming import later_values
 from tui.widgets.house_parts import Part, parts_of
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Table, fill, key_at_cursor
 
 if TYPE_CHECKING:
+    from model.equipment.registry import AnyStage
+    from model.home import Use
     from tui.view import View
     from tui.widgets.settings import Field
 
@@ -38,7 +42,8 @@ class HouseScreen(AreaScreen):
     HELP_TEXT = (
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
         "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
-        "a adds a stage, d takes the highlighted one out. Both can be undone with u."
+        "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day "
+        "to come may be given for a setting and a use. All can be undone with u."
     )
 
     def compose(self) -> ComposeResult:
@@ -56,7 +61,7 @@ class HouseScreen(AreaScreen):
         listed.styles.width = self._widths[0]
         place = listed.highlighted
         before = self._part_id()
-        self._parts = parts_of(view.house)
+        self._parts = parts_of(view.house, view.scheduled)
         listed.clear_options()
         listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
         ids = [part.id for part in self._parts]
@@ -103,10 +108,17 @@ class HouseScreen(AreaScreen):
     @on(DataTable.RowHighlighted, "#settings")
     def _show_setting(self) -> None:
         field = self._field()
-        words = field.label.tells if field else "Shown only; it follows from the rest." if self._table.row_count else ""
-        house = self.app.session.view.house
-        empty = [] if house.stages else [Content(_EMPTY)]
-        self.query_one("#setting_tells", Static).update(lines([*empty, quiet(words)]))
+        words = field.label.tells if field else self._only_shown() if self._table.row_count else ""
+        view = self.app.session.view
+        empty = [] if view.house.stages else [Content(_EMPTY)]
+        later = [Content(one) for one in later_values(field, view)] if field else []
+        self.query_one("#setting_tells", Static).update(lines([*empty, *later, quiet(words)]))
+
+    def _only_shown(self) -> str:
+        part = self._part()
+        if part is not None and part.use is not None:
+            return "To change a use, end it with d and add it anew with n from the same day."
+        return "Shown only; it follows from the rest."
 
     def _field(self) -> Field | None:
         part = self._part()
@@ -162,15 +174,40 @@ class HouseScreen(AreaScreen):
             self.query_one("#parts", OptionList).highlighted = ids.index(part)
 
     @work(exclusive=True, group="dialog")
-    async def action_remove_stage(self) -> None:
-        """Take the highlighted stage out of the train, after asking."""
+    async def action_add_use(self) -> None:
+        """Name a use of water that begins."""
+        from tui.dialogs.uses import add_use_form
+
+        view = self.app.session.view
+        added = await self.app.push_screen_wait(add_use_form(view))
+        if added:
+            title = str(added.use["title"])
+            later = f" from {added.on}" if added.on > view.today else ""
+            if self.app.record(added, said=f"{title} counts{later}."):
+                self._highlight(f"use.{folded(title)}")
+
+    @work(exclusive=True, group="dialog")
+    async def action_take_out(self) -> None:
+        """Take the highlighted stage out of the train, or end the highlighted use, after asking."""
+        part = self._part()
+        if part is not None and part.use is not None:
+            await self._end_use(part.use)
+        elif part is not None and part.stage is not None:
+            await self._remove_stage(part, part.stage)
+        else:
+            self.notify("Highlight a stage or a use of water first: up and down in the list at the left.", markup=False)
+
+    async def _end_use(self, use: Use) -> None:
+        from tui.dialogs.uses import end_use_form
+
+        ended = await self.app.push_screen_wait(end_use_form(use, self.app.session.view))
+        if ended:
+            self.app.record(ended, said=f"{ended.title} no longer counts from {ended.on}.")
+
+    async def _remove_stage(self, part: Part, stage: AnyStage) -> None:
         from tui.dialogs.add_stage import remove_form
 
-        part = self._part()
-        if part is None or part.stage is None:
-            self.notify("Highlight a stage first: up and down in the list at the left.", markup=False)
-            return
-        removed = await self.app.push_screen_wait(remove_form(part.stage, self.app.session.view))
+        removed = await self.app.push_screen_wait(remove_form(stage, self.app.session.view))
         if removed:
             self.app.record(removed, said=f"{part.title} is no longer in the train.")
 

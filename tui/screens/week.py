@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -13,8 +13,8 @@ from textual.widgets import OptionList, Static
 
 from model.records.names import Names, names_of
 from tui.commands import bindings
-from tui.dialogs.away import coming
 from tui.screens.area import AreaScreen
+from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
 from tui.widgets.reasons import reasons
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _ALERTS = {"danger": ("!! DANGER", "bold $text-error"), "warning": ("! Warning", "$text-warning"), "note": ("Note", "")}
 _SHOWN = 2
-_AWAY = 2
+_COMING = 2
 _EMPTY = "Nothing stands here yet. Press 7 for House, then a to add a stage."
 _CALM = "Nothing is due. Every job of this house has its date further away."
 
@@ -39,8 +39,9 @@ class WeekScreen(AreaScreen):
     HELP_TEXT = (
         "The first lines say what the house is exposed to today. The list is ordered by the day to act. "
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
-        "Up and down choose a job and show its reasons; Enter opens its checklist. a writes down days away: "
-        "they are shown here while they are to come."
+        "Up and down choose a job and show its reasons; Enter opens its checklist. a writes down days away, g guests: "
+        "they are shown here while they are to come. Where the meter counted much more or less than expected and "
+        "only you can know why, a line asks, and e answers."
     )
 
     def compose(self) -> ComposeResult:
@@ -57,10 +58,11 @@ class WeekScreen(AreaScreen):
         self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
-        away = [Content(f"{words}.") for words in coming(view)][:_AWAY]
+        known = [*_questions(view)[:1], *([Content(f"{words}.") for words in coming(view)][:_COMING])]
         more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
-        shown.update(Content("\n").join([*away, *alerts[:_SHOWN], *more]))
-        shown.display = bool(alerts or away)
+        shown.update(Content("\n").join([*known, *alerts[:_SHOWN], *more]))
+        shown.display = bool(alerts or known)
+        self.refresh_bindings()
         self.query_one(DueList).show_view(view)
         self._show_reasons()
 
@@ -83,9 +85,27 @@ class WeekScreen(AreaScreen):
         from tui.dialogs.page import Page
 
         view = self.app.session.view
-        away = (f"{words}." for words in coming(view))
-        lines = [*(Content(line) for line in (*view.plan.exposure, *away)), *_alerts(view)]
+        known = (Content(f"{words}.") for words in coming(view))
+        lines = [*(Content(line) for line in view.plan.exposure), *_questions(view), *known, *_alerts(view)]
         self.app.push_screen(Page("The water today", Content("\n\n").join(lines)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """There is nothing to explain where the plan asks nothing."""
+        return bool(self.app.session.view.plan.questions) if action == "explain" else True
+
+    @work(exclusive=True, group="dialog")
+    async def action_explain(self) -> None:
+        """Answer why the meter counted much more or less than expected."""
+        from tui.dialogs.explain import explain_form, question_list
+
+        view = self.app.session.view
+        questions = view.plan.questions
+        place = await self.app.push_screen_wait(question_list(view)) if len(questions) > 1 else "0"
+        if place is None or not questions:
+            return
+        answer = await self.app.push_screen_wait(explain_form(questions[int(place)], view))
+        if answer:
+            self.app.record(answer, said="Written down.")
 
     @on(OptionList.OptionSelected, "#due")
     def _open(self, event: OptionList.OptionSelected) -> None:
@@ -97,6 +117,11 @@ class WeekScreen(AreaScreen):
         task = self.query_one(DueList).task_id
         if task:
             self.app.open_job(task)
+
+
+def _questions(view: View) -> list[Content]:
+    """What the plan asks of the owner, with the key that answers."""
+    return [Content.assemble(("? Asked", "bold $text-accent"), f": {one.text} (e)") for one in view.plan.questions]
 
 
 def _alerts(view: View) -> list[Content]:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
+
 import msgspec
 
 from model.equipment.registry import AnyStage, kind_of, title_of
-from model.home import ALL_MONTHS, House, Supply, Use
+from model.home import House, Supply, Use
 from model.records.points import main_train
+from model.records.uses import folded, months_in_words, place_in_words
 from model.units import System, show
 from tui.widgets.setting_text import show_value
 from tui.widgets.settings import Field, house_fields, part_title, stage_fields, supply_fields
 from tui.widgets.tables import Row
-from tui.words import MONTHS
-
-_POINTS = {"tap": "at the taps", "ro": "at the RO tap", "hose": "at the hose"}
 
 
 class Part(msgspec.Struct, frozen=True, kw_only=True):
@@ -26,6 +27,7 @@ class Part(msgspec.Struct, frozen=True, kw_only=True):
     fields: tuple[Field, ...] = ()
     shown: tuple[tuple[str, str], ...] = ()
     stage: AnyStage | None = None
+    use: Use | None = None
 
     def rows(self, system: System) -> list[Row]:
         """The rows of the table of settings."""
@@ -33,8 +35,13 @@ class Part(msgspec.Struct, frozen=True, kw_only=True):
         return own + [Row(f"shown.{place}", row, "dim") for place, row in enumerate(self.shown)]
 
 
-def parts_of(house: House) -> list[Part]:
-    """The house itself, the train, its branches, what else stands there, the supplies and the named uses."""
+Later = Sequence[tuple[date, House]]
+"""Days to come on which something changes, each with the house from then on."""
+
+
+def parts_of(house: House, later: Later = ()) -> list[Part]:
+    """The house itself, the train, its branches, what else stands there, the supplies and the named uses, also those
+    that begin later."""
     train = {stage.id for stage in main_train(house)}
     wells = [stage for stage in house.stages if kind_of(stage) == "well"]
     main = [*wells, *(stage for stage in house.stages if stage.id in train)]
@@ -53,8 +60,8 @@ def parts_of(house: House) -> list[Part]:
             parts += [Part(id="", title=title), *(_stage(stage, house) for stage in stages)]
     if house.supplies:
         parts += [Part(id="", title="Supplies"), *(_supply(supply, house) for supply in house.supplies)]
-    if house.uses:
-        parts += [Part(id="", title="More water"), _uses(house)]
+    if uses := _uses(house, later):
+        parts += [Part(id="", title="More water"), *uses]
     return parts
 
 
@@ -83,11 +90,33 @@ def _supply(supply: Supply, house: House) -> Part:
     )
 
 
-def _uses(house: House) -> Part:
-    rows = tuple((use.title, _use_words(use, house.units)) for use in house.uses)
-    return Part(id="uses", title="Named uses", indent="  ", about="Water beyond what people use.", shown=rows)
+def _uses(house: House, later: Later) -> list[Part]:
+    parts = [_use(use, house, "Ends on", _ends(use, later)) for use in house.uses]
+    begun = {folded(use.title) for use in house.uses}
+    for on, then in later:
+        for use in then.uses:
+            if folded(use.title) not in begun:
+                begun.add(folded(use.title))
+                parts.append(_use(use, house, "Counts from", on))
+    return parts
 
 
-def _use_words(use: Use, system: System) -> str:
-    months = "" if use.months == ALL_MONTHS else f", {', '.join(MONTHS[month - 1] for month in use.months)}"
-    return f"{show(use.litres_per_week, 'volume', system)} a week {_POINTS[use.point]}{months}"
+def _ends(use: Use, later: Later) -> date | None:
+    """The first day to come on which a use no longer counts."""
+    return next((on for on, then in later if use not in then.uses), None)
+
+
+def _use(use: Use, house: House, what: str, on: date | None) -> Part:
+    return Part(
+        id=f"use.{folded(use.title)}",
+        title=use.title,
+        indent="  ",
+        about="Water beyond what people use.",
+        shown=(
+            ("Water a week", show(use.litres_per_week, "volume", house.units)),
+            ("Drawn", place_in_words(use)),
+            ("Months", months_in_words(use.months)),
+            *([(what, on.isoformat())] if on else []),
+        ),
+        use=use,
+    )

@@ -1,0 +1,58 @@
+"""What is known to come: days away, guests, and changes of the house written down for later."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from model.records.events import Absence, Guests, Setting
+from model.records.log import describe
+from model.records.names import Names, names_of
+from tui.dialogs.away import away_words
+from tui.dialogs.guests import guests_words
+from tui.dialogs.trial import value_at
+from tui.widgets.setting_text import show_value
+from tui.words import day_words
+
+if TYPE_CHECKING:
+    from model.forecast.present import Change
+    from tui.view import View
+    from tui.widgets.settings import Field
+
+
+def coming(view: View) -> list[str]:
+    """Every absence and visit that is now or to come and every change to come, in words, the soonest first."""
+    return [words for _, words in sorted([*_stays(view), *_changes(view)], key=lambda one: one[0])]
+
+
+def _stays(view: View) -> list[tuple[date, str]]:
+    away = [(one.on, away_words(one, view.today)) for one in view.history.of(Absence) if one.until >= view.today]
+    guests = [(one.on, guests_words(one, view.today)) for one in view.history.of(Guests) if one.until >= view.today]
+    return away + guests
+
+
+def _changes(view: View) -> list[tuple[date, str]]:
+    if not view.coming_changes:
+        return []
+    names = names_of(view.home)
+    return [(one.on, f"From {day_words(one.on, view.today)}: {_said(one, names)}") for one in view.coming_changes]
+
+
+def _said(change: Change, names: Names) -> str:
+    what, detail = describe(change, names)
+    return detail if isinstance(change, Setting) else f"{what}: {detail}"
+
+
+def later_values(field: Field, view: View) -> list[str]:
+    """What a setting will be later: "From Tue 1 Dec: 6"."""
+    found, now = [], field.value
+    for on, house in view.scheduled:
+        then = value_at(house, field.path)
+        value = then.isoformat() if isinstance(then, date) else then
+        if value != now:
+            now = value  # type: ignore[assignment]
+            said = show_value(msgspec.structs.replace(field, value=now), view.house.units)
+            found.append(f"From {day_words(on, view.today)}: {said}.")
+    return found
