@@ -82,7 +82,7 @@ def draw_tank(name: str, seed: int, usable_kg: float, dose_kg: float) -> tuple[T
     rng = Random(f"tank {name} {seed}")
     label = kg_per_cm(LABEL_KG_PER_L)
     line_cm = float(ceil(dose_kg / label))
-    full_cm = round(line_cm + usable_kg / label)
+    full_cm = max(round(line_cm + usable_kg / label), line_cm + 5.0)
     true = Tank(kg_per_cm(rng.uniform(1.04, 1.20)), full_cm, line_cm, rng.choice((0.0, 5.0)))
     return true, true._replace(kg_per_cm=label)
 

@@ -29,7 +29,7 @@ def salt_run_outs() -> Measure:
     told = _own()
     against = f"a reminder each 30 days, run-outs per refill; ours {told.total('wellward').run_outs}"
     value = told.times_fewer(RULES[0])
-    holds = value >= FEWER_THAN_FIXED and told.no_more_refills
+    holds = value >= FEWER_THAN_FIXED and told.no_more_refills(RULES[0])
     return Measure("salt_run_outs", value, FEWER_THAN_FIXED, against, at_least=True, judged=holds)
 
 

@@ -13,9 +13,9 @@ from tests.benchmarks.forecast.homefile import HOMES, HomeFile, read_homes
 from tests.benchmarks.forecast.keeping import SaltKeeper, SlowKeeper
 from tests.benchmarks.forecast.notes import HABITS, Habit
 from tests.benchmarks.forecast.run import RULES, Outcome, Score, by_habit, by_plan, by_rule, rules_of
-from tests.benchmarks.forecast.world import salt_world, slow_world, usable_kg
+from tests.benchmarks.forecast.world import median_kg_per_day, salt_world, slow_world
 
-SEEDS, SLOW_SEEDS = 3, 1
+SEEDS, SLOW_SEEDS = 5, 2
 SALT_SCORED_EVERY, SLOW_SCORED_EVERY = 16, 21
 SALT_ASKED_EVERY, SLOW_ASKED_EVERY = 4, 14
 WORKERS = 2
@@ -31,12 +31,13 @@ class Found(NamedTuple):
 
 
 class Task(NamedTuple):
-    """One home of one seed with one habit: its softener (`usable_kg` of salt from full to line) or its slow parts."""
+    """One home of one seed with one habit: its softener (`median_kg`: salt of the median home [kg/day]) or its slow
+    parts."""
 
     home: HomeFile
     seed: int
     habit: Habit
-    usable_kg: float | None
+    median_kg: float | None
 
 
 Part = tuple[list[Score], list[Outcome]]
@@ -44,12 +45,12 @@ Part = tuple[list[Score], list[Outcome]]
 
 def live(task: Task) -> Part:
     """Both runs of one task; the rules, which know no habit, with the first habit only."""
-    home, seed, habit, usable = task
+    home, seed, habit, median_kg = task
     ruled: list[Outcome] = []
-    if usable is not None:
-        made = salt_world(home, seed, usable)
+    if median_kg is not None:
+        made = salt_world(home, seed, median_kg)
         scores = by_habit(made, SaltKeeper(made, habit, seed), habit, seed, SALT_SCORED_EVERY)
-        made = salt_world(home, seed, usable)
+        made = salt_world(home, seed, median_kg)
         told = by_plan(made, SaltKeeper(made, habit, seed), habit, SALT_ASKED_EVERY)
     else:
         slow = slow_world(home, seed)
@@ -66,8 +67,8 @@ def _ruled(task: Task) -> list[Outcome]:
     for policy in RULES:
         world = (
             slow_world(task.home, task.seed)
-            if task.usable_kg is None
-            else salt_world(task.home, task.seed, task.usable_kg)
+            if task.median_kg is None
+            else salt_world(task.home, task.seed, task.median_kg)
         )
         found += [by_rule(world, thing, policy) for thing in world.things.values() if policy in rules_of(thing)]
     return found
@@ -75,7 +76,7 @@ def _ruled(task: Task) -> list[Outcome]:
 
 def tasks(homes: list[HomeFile], seeds: int, slow_seeds: int) -> list[Task]:
     """The slow parts first: they take longest."""
-    tanks = {seed: usable_kg(homes, seed) for seed in range(1, seeds + 1)}
+    tanks = {seed: median_kg_per_day(homes, seed) for seed in range(1, seeds + 1)}
     salt = [Task(home, seed, habit, tanks[seed]) for seed in tanks for home in homes for habit in HABITS]
     slow = [Task(home, seed, habit, None) for seed in range(1, slow_seeds + 1) for home in homes for habit in HABITS]
     return slow + salt

@@ -64,17 +64,15 @@ class SlowWorld(NamedTuple):
     days: int = SLOW_DAYS
 
 
-def usable_kg(homes: list[HomeFile], seed: int) -> float:
-    """The tank for all homes of a set: it lasts the median home 60 to 120 days from full to line [kg]."""
-    daily = []
-    for home in homes:
-        valve = brine.draw_valve(home.name, seed)
-        daily.append(home.mean_l * valve.dose_kg / valve.set_l)
-    return median(daily) * Random(f"tank days {seed}").uniform(*TANK_DAYS)
+def median_kg_per_day(homes: list[HomeFile], seed: int) -> float:
+    """Salt that the median home of a set uses in a day by the labels [kg]."""
+    valves = [brine.draw_valve(home.name, seed) for home in homes]
+    return median(home.mean_l * valve.dose_kg / valve.set_l for home, valve in zip(homes, valves, strict=True))
 
 
-def salt_world(home: HomeFile, seed: int, usable: float) -> SaltWorld:
-    """The softener's home of a seed, fresh."""
+def salt_world(home: HomeFile, seed: int, median_kg: float) -> SaltWorld:
+    """The softener's home of a seed, fresh. Its tank would last a home that uses `median_kg` a day 60 to 120 days."""
+    usable = median_kg * Random(f"tank days {home.name} {seed}").uniform(*TANK_DAYS)
     days = SALT_DAYS + SALT_MORE_DAYS
     house = household(home, seed, days, SALT_DAYS)
     valve = brine.draw_valve(home.name, seed)
