@@ -1,8 +1,9 @@
-"""Prints the table of measures, or one JSON list of them; or answers cases that others bring in a file.
+"""Prints the table of measures, or one JSON list of them; or answers cases that others bring in files.
 
 python -m tests.benchmarks [NAME ...] [--json]
 python -m tests.benchmarks doses FILE [--json]      pH of dosed waters, see tests/benchmarks/doses.py
 python -m tests.benchmarks columns FILE [--json]    nitrate columns, see tests/benchmarks/columns.py
+python -m tests.benchmarks forecast [--homes DIR] [--json] [--quick]    due dates, see tests/benchmarks/forecast
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from pathlib import Path
 from model.errors import BadInput
 from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
+from tests.benchmarks.forecast import command
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000
 from tests.benchmarks.screens import first_screen, memory
@@ -29,12 +31,17 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "ph_dose": doses.ph_dose,
     "nitrate_column": columns.nitrate_column,
     "valve_move": valve.valve_move,
+    "salt_run_outs": command.salt_run_outs,
+    "windows": command.windows,
 }
 ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 
 
 def main() -> None:
-    """Run the measures named, or all; or answer a file."""
+    """Run the measures named, or all; or answer a file; or try forecasts on a folder of homes."""
+    if sys.argv[1:2] == ["forecast"]:
+        command.forecast(sys.argv[2:])
+        return
     parser = argparse.ArgumentParser(
         prog="python -m tests.benchmarks", description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
@@ -58,8 +65,9 @@ def _show(found: list[Measure], *, as_json: bool) -> None:
         return
     print(f"{'measure':<16}{'value':>10}{'aim':>10}  holds")
     for one in found:
-        aim = f"{'>=' if one.at_least else '<='}{one.aim:g}x"
-        print(f"{one.name:<16}{one.value:>9.2f}x{aim:>10}  {'yes' if one.holds else 'NO'}   {one.against}")
+        sign = "x" if one.unit == "x" else " "
+        aim = f"{'>=' if one.at_least else '<='}{one.aim:g}{sign}"
+        print(f"{one.name:<16}{one.value:>9.2f}{sign}{aim:>10}  {'yes' if one.holds else 'NO'}   {one.against}")
 
 
 def _answer(parser: argparse.ArgumentParser, names: list[str], *, as_json: bool) -> None:

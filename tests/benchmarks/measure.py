@@ -11,20 +11,27 @@ import msgspec
 
 
 class Measure(msgspec.Struct, frozen=True):
-    """A ratio with its aim: at most, or with `at_least` at least so much (how many times faster)."""
+    """A ratio with its aim: at most, or with `at_least` at least so much (how many times faster).
+
+    `unit`: "x" for a ratio, "share" for a part of 1. `judged`: whether it holds, where that takes more than the aim.
+    """
 
     name: str
     value: float
     aim: float
     against: str
     at_least: bool = False
+    unit: str = "x"
+    judged: bool | None = None
 
     @property
     def holds(self) -> bool:
+        if self.judged is not None:
+            return self.judged
         return self.value >= self.aim if self.at_least else self.value <= self.aim
 
     def as_json(self) -> dict[str, object]:
-        return {"name": self.name, "value": self.value, "aim": self.aim, "unit": "x", "holds": self.holds}
+        return {"name": self.name, "value": self.value, "aim": self.aim, "unit": self.unit, "holds": self.holds}
 
 
 def ratio(ours: Callable[[], float], theirs: Callable[[], float], rounds: int) -> float:
