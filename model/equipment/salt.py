@@ -62,8 +62,14 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
 
 
 def salt_pace(stage: Softener, known: Evidence) -> Pace:
-    """How salt goes, in kg, by settings and water alone."""
-    return pace(stage, known.fed(stage), resin_years(stage, known)).of_each(stage.salt_dose_kg)
+    """How salt goes, in kg, by settings and water alone.
+
+    A metered valve waits for the night: half a day's water more passes between two regenerations.
+    """
+    found = pace(stage, known.fed(stage), resin_years(stage, known))
+    waits = 1.0 + 0.5 * known.per_day() * found.per_litre
+    found = Pace(found.per_litre / waits, found.least_l_per_day * waits, found.per_day)
+    return found.of_each(stage.salt_dose_kg)
 
 
 def seen_sd_kg(stage: Softener) -> float:
@@ -98,7 +104,7 @@ def salt_followed(stage: Softener, known: Evidence) -> Followed:
         much=MUCH_SHARE * (full - line),
     )
     holds = salt_kg(stage, stage.brine_tank_height_cm)
-    return follow(salt_marks(stage, known), (known.since(stage), full, 0.15 * holds), holds, drawn, errors)
+    return follow(salt_marks(stage, known), (known.since(stage), full, 0.1 * full), holds, drawn, errors)
 
 
 def _rate_sd(stage: Softener) -> float:

@@ -43,7 +43,8 @@ class Errors(msgspec.Struct, frozen=True, kw_only=True):
     each time, and the level of water use that no meter counted, each in natural logs.
 
     `each`: what goes at a time [the stock's unit], 0 for what goes steadily. `full`: what a tank filled to its mark
-    holds; a refill of at least `much` that nobody measured is taken as up to it within `full_sd`.
+    holds; a refill that nobody measured is taken as up to it within `full_sd`, where it was of at least `much` or the
+    mark is within what may have been there.
     """
 
     seen_sd: float
@@ -190,8 +191,10 @@ class _Follower:
         if self._reading is not None:
             self._reading += mark.added
         errors = self._errors
-        if mark.level is None and mark.added >= errors.much:
-            self._observe((1.0, 0.0, 0.0, 0.0), errors.full - self._x[LEVEL], errors.full_sd**2)
+        if mark.level is None and errors.full_sd > 0.0:
+            off = errors.full - self._x[LEVEL]
+            if mark.added >= errors.much or off <= 2.0 * sqrt(self._p[0][0] + errors.full_sd**2):
+                self._observe((1.0, 0.0, 0.0, 0.0), off, errors.full_sd**2)
 
     def _take_count(self, count: float) -> None:
         """How often the valve regenerated since the last count says how fast it does, whatever each one takes."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
 from math import erf, exp, log, sqrt
 from typing import NamedTuple
@@ -76,16 +77,38 @@ def expected_left(stock: Stock, demand: Demand, day: date) -> float:
     return max(stock.left - used_by(stock, demand, day).amount, 0.0)
 
 
-def day_of_chance(stock: Stock, demand: Demand, chance: float) -> date | None:
-    """The first day on which the chance of having run out is at least `chance`; None if further than 33 years."""
+def likely_out(stock: Stock, demand: Demand, day: date) -> float:
+    """As `chance_out`, with the trips that this household is likely to make and nobody has written down yet.
+
+    The number of trips to come is Poisson; given any, they take half or one and a half times their mean together.
+    For the window that is shown, never for the day to act: a trip that may come postpones nothing.
+    """
+    coming = (day - max(demand.today, stock.since)).days
+    stays = chance_out(stock, demand, day)
+    if coming <= 0 or stock.per_litre <= 0.0 or stays <= 0.0:
+        return stays
+    trips = demand.trips.a_day * coming
+    none = exp(-trips)
+    away = trips * demand.trips.days / (1.0 - none)
+    parts = [chance_out(stock, demand, day - timedelta(days=min(round(share * away), coming))) for share in (0.5, 1.5)]
+    return none * stays + (1.0 - none) * sum(parts) / 2.0
+
+
+def day_of_chance(
+    stock: Stock, demand: Demand, chance: float, chance_by: Callable[[Stock, Demand, date], float] = chance_out
+) -> date | None:
+    """The first day on which the chance of having run out is at least `chance`; None if further than 33 years.
+
+    `chance_by`: `chance_out`, or `likely_out` for a window.
+    """
     low, high = 0, _FIRST_STEP
-    while chance_out(stock, demand, stock.since + timedelta(days=high)) < chance:
+    while chance_by(stock, demand, stock.since + timedelta(days=high)) < chance:
         if high >= FURTHEST_DAYS:
             return None
         low, high = high + 1, min(4 * high, FURTHEST_DAYS)
     while low < high:
         middle = (low + high) // 2
-        if chance_out(stock, demand, stock.since + timedelta(days=middle)) >= chance:
+        if chance_by(stock, demand, stock.since + timedelta(days=middle)) >= chance:
             high = middle
         else:
             low = middle + 1

@@ -14,6 +14,7 @@ from model.forecast.explained import explanations
 from model.forecast.intervals import Interval, intervals
 from model.forecast.learning import Answer, Learned, Seen, learn
 from model.forecast.use import BETWEEN_HOUSES_GSD, PERSON_L_PER_DAY, household_l_per_day, ro_product_l_per_day
+from model.forecast.trips import trips_of
 from model.forecast.weekday import weekday_factors
 from model.home import House
 from model.records.events import Explained
@@ -67,6 +68,7 @@ class Demand:
         self.read_from = metered[0].start if metered else self.today
         self.learned, self._spans = self._learn()
         self.level = self.learned.level
+        self.trips = trips_of(history, self.since)
         self._weekday = weekday_factors(self._daily())
         self._days = self._day_by_day()
         self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}

@@ -9,7 +9,7 @@ import msgspec
 from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
-from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left
+from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left, likely_out
 from model.forecast.situation import Situation
 from model.forecast.words import ago, amount_in_words, day_in_words
 from model.plan_types import Amount, Due, State
@@ -67,7 +67,7 @@ class _Window(msgspec.Struct, frozen=True):
         act_on = day_of_chance(stock, now.demand, risk) or never
         if job.health and stock.per_litre:
             act_on = min(act_on, day_of_chance(stock, now.unread_demand, risk) or never)
-        low, middle, high = (day_of_chance(stock, now.demand, chance) for chance in (0.1, 0.5, 0.9))
+        low, middle, high = (day_of_chance(stock, now.demand, chance, likely_out) for chance in (0.1, 0.5, 0.9))
         return cls(stock, act_on, low, middle, high, risk)
 
 
