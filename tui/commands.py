@@ -104,7 +104,7 @@ COMMANDS: tuple[Command, ...] = (
         key="e",
         label="Explain",
         tells="Say why the meter counted much more or less than expected",
-        action="explain",
+        action="screen.explain",
         area="week",
     ),
     Command(

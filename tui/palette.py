@@ -10,8 +10,9 @@ from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
 from model.equipment.registry import title_of
-from tui.commands import COMMANDS, Command
+from tui.commands import COMMANDS
 from tui.jobs import job_rows, when_words
+from tui.widgets.frame import works
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable
@@ -51,16 +52,15 @@ class WellwardCommands(Provider):
     def _commands(self) -> Iterator[Found]:
         areas = {"", getattr(self.screen, "AREA", "")}
         for one in COMMANDS:
-            if (one.area in areas or one.anywhere) and one.action != "command_palette" and self._works(one):
+            if (
+                (one.area in areas or one.anywhere)
+                and one.action != "command_palette"
+                and works(self.screen, one.action)
+            ):
                 node = self.screen if one.area else self.app
                 yield Found(
                     one.label, one.tells.removeprefix(f"{one.label}: "), partial(self.app.run_action, one.action, node)
                 )
-
-    def _works(self, one: Command) -> bool:
-        """Whether the screen lets it be done now, as for its key."""
-        whose, _, action = one.action.partition("(")[0].rpartition(".")
-        return not one.area or whose == "app" or bool(self.screen.check_action(action, ()))
 
     def _jobs(self, *, due_only: bool) -> Iterator[Found]:
         app = cast("WellwardApp", self.app)

@@ -17,12 +17,13 @@ _REPORTED = ("neutralizer", "softener", "ultraviolet", "reverse_osmosis", "press
 
 def due(plan: Plan, shown: Iterable[Due]) -> Document:
     """`due --json`."""
+    asked: Document = {"questions": msgspec.to_builtins(plan.questions)} if plan.questions else {}
     return {
         "today": plan.today.isoformat(),
         "exposure": list(plan.exposure),
         "due": [_due_item(item) for item in shown],
         "alerts": msgspec.to_builtins(plan.alerts),
-        "questions": msgspec.to_builtins(plan.questions),
+        **asked,
     }
 
 

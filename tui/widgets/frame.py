@@ -117,12 +117,21 @@ class KeyBar(Strip):
         """Show the keys that are active on a screen, those of its own area first."""
         pieces: dict[str, Piece] = {}
         for active in screen.active_bindings.values():
-            if active.binding.show and active.enabled:
+            if active.binding.show and active.enabled and works(screen, active.binding.action):
                 key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
         always = [pieces.pop(action) for action in _ALWAYS if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
+
+
+def works(screen: Screen[object], action: str) -> bool:
+    """Whether a screen lets an action of its own be done now.
+
+    Textual asks the topmost screen, which is another one while a dialog is open.
+    """
+    whose, _, name = action.partition("(")[0].rpartition(".")
+    return whose != "screen" or screen.check_action(name, ()) is True
 
 
 class TooSmall(Static):
