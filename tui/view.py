@@ -38,28 +38,29 @@ class View:
         return present(self.home, self.today)
 
     @cached_property
-    def _situation(self) -> Situation:
+    def situation(self) -> Situation:
+        """Everything that is worked out once for the day."""
         return Situation(self.home, self.today)
 
     @property
     def history(self) -> History:
         """What stands of the log."""
-        return self._situation.history
+        return self.situation.history
 
     @cached_property
     def plan(self) -> Plan:
         """What is due and why; without the numbers of the stages, which most screens do not show."""
-        return plan_of(self._situation, with_numbers=False)
+        return plan_of(self.situation, with_numbers=False)
 
     @cached_property
     def numbers(self) -> Plan:
         """The plan with the numbers of the stages."""
-        return with_stage_numbers(self.plan, self._situation)
+        return with_stage_numbers(self.plan, self.situation)
 
     @cached_property
     def costs(self) -> Costs:
         """The next twelve months."""
-        return costs_of(self._situation, 12)
+        return costs_of(self.situation, 12)
 
 
 class Session:

@@ -97,14 +97,14 @@ class ValveScreen(WaterView):
             return
         self.board.percent = min(round(stage.bypass_share * 100), MOST_PERCENT)
         self.board.focus(scroll_visible=False)
-        self._work_out(view, stage)
+        self._work_out(view, view.situation, stage)
 
     @work(thread=True, exclusive=True, group="curve")
-    def _work_out(self, view: View, stage: Neutralizer) -> None:
+    def _work_out(self, view: View, now: Situation, stage: Neutralizer) -> None:
         """Every point once, in a thread; moving the valve then only looks them up."""
         worker = get_current_worker()
         try:
-            valve = valve_of(Situation(view.home, view.today), stage)
+            valve = valve_of(now, stage)
             shown = Curve()
             for curve in curves(valve):
                 if worker.is_cancelled:
