@@ -10,6 +10,8 @@ from typing import Protocol
 from model.forecast.costs import costs_of
 from model.forecast.present import present
 from model.forecast.situation import Situation
+from model.forecast.trends import trends
+from model.forecast.trends.shape import Trend
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan
@@ -56,6 +58,11 @@ class View:
     def numbers(self) -> Plan:
         """The plan with the numbers of the stages."""
         return with_stage_numbers(self.plan, self.situation)
+
+    @cached_property
+    def trends(self) -> tuple[Trend, ...]:
+        """The plots that this home can have."""
+        return trends(self.situation)
 
     @cached_property
     def costs(self) -> Costs:

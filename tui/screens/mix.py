@@ -63,7 +63,7 @@ class MixScreen(WaterView):
     HELP_TEXT = (
         "Up and down choose a water, left and right take or add a part of it, with Shift five. h finds the parts of "
         "two waters for a wanted hardness in mg/L as CaCO3, gpg or degrees. For growers, brewers and keepers of "
-        "fish; let the mix stand for a day before fish meet it, and test it. v, o and m go from view to "
+        "fish; let the mix stand for a day before fish meet it, and test it. v, o, m and t go from view to "
         "view; Escape goes back."
     )
 

@@ -41,7 +41,7 @@ class SaltOutScreen(WaterView):
     HELP_TEXT = (
         "What comes through at the tap if nobody refills the salt: the days are the middle ones of what is reckoned, "
         "so each may come sooner. The steps in the charts are drawn sharp; in truth the water changes over some days. "
-        "v, o and m go from view to view; Escape goes back."
+        "v, o, m and t go from view to view; Escape goes back."
     )
 
     def compose(self) -> ComposeResult:

@@ -57,7 +57,7 @@ class ValveScreen(WaterView):
         "Left and right move the valve by 1 %, with Shift by 5 %; a click or a drag on a chart does too. w finds the "
         "setting for a wanted pH. Nothing is written down until you press s and say yes, and the program moves no "
         "valve. The left numbers are those of the setting of now. A pH here is reckoned for flowing water: read it "
-        "after every change. v, o and m go from view to view; Escape goes back, also "
+        "after every change. v, o, m and t go from view to view; Escape goes back, also "
         "while the curve is being worked out."
     )
 

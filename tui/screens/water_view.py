@@ -14,7 +14,7 @@ from tui.screens.area import AreaScreen
 if TYPE_CHECKING:
     from tui.app import WellwardApp
 
-VIEWS = {"valve": "ValveScreen", "salt_out": "SaltOutScreen", "mix": "MixScreen"}
+VIEWS = {"valve": "ValveScreen", "salt_out": "SaltOutScreen", "mix": "MixScreen", "trends": "TrendsScreen"}
 """Module of a view -> its class."""
 
 _WIDEST = 110

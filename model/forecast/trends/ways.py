@@ -1,0 +1,32 @@
+"""Lines between readings, broken where something was put in that nobody measured."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from model.forecast.trends.shape import Path, at
+from model.records.history import Dated
+
+
+def joined(read: list[Dated], put_in: list[date], height: Callable[[float], float]) -> tuple[Path, ...]:
+    """Lines between the readings; what was put in on a day measured before and after is a step, else a break.
+
+    `height` gives the y of a value read.
+    """
+    found: list[list[tuple[float, float]]] = []
+    last: Dated | None = None
+    for one in read:
+        if last is None or _broken(last, one, put_in):
+            found.append([])
+        found[-1].append((at(one.on), height(one.taken.value)))
+        last = one
+    return tuple(Path(tuple(way), seen=True) for way in found if len(way) > 1)
+
+
+def _broken(last: Dated, one: Dated, put_in: list[date]) -> bool:
+    """Whether something was put in between two readings without one of them telling how much there was."""
+    if last.on == one.on:
+        return False
+    only_before = last.on in put_in and last.taken.moment != "after"
+    return only_before or one.taken.moment == "after" or any(last.on < on < one.on for on in put_in)
