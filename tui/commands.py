@@ -397,9 +397,9 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(id="mix.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="mix"),
     Command(
-        id="trends.last",
+        id="trends.previous",
         key="left",
-        label="Last",
+        label="Previous",
         tells="The plot before",
         action="screen.choose(-1)",
         area="trends",

@@ -182,7 +182,8 @@ def _labels(low: float, high: float, rows: int) -> list[str]:
     places = min(max(0, -floor(log10(step) + 1e-9)), 6)
     labels = [""] * rows
     for k in range(ceil(low / step - 1e-6), floor(high / step + 1e-6) + 1):
-        labels[row_of(k * step, low, high, rows)] = fit(f"{k * step:,.{places}f}", _MOST_LABEL).strip()
+        label = f"{k * step:,.{places}f}"
+        labels[row_of(k * step, low, high, rows)] = label if len(label) <= _MOST_LABEL else f"{k * step:.3g}"
     return labels
 
 

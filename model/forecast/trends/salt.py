@@ -87,8 +87,10 @@ def _words(now: Situation, stage: Softener, stock: Stock | None) -> tuple[str, .
         return ("How fast salt goes is not known: it takes the valve's setting, or the hardness of the water.",)
     line = salt_kg(stage, stage.salt_low_cm)
     low, middle, high = left_band(now, stock, [now.today])[0]
-    there = three_words(now, (line + low, line + middle, line + high), "mass")
     at_line = f"{now.known.show(line, 'mass')}, {now.known.show(stage.salt_low_cm, 'length')} of depth"
+    if middle <= 0.0:
+        return (f"By reckoning the salt has come to its refill line, {at_line}: measure it.",)
+    there = three_words(now, (line + low, line + middle, line + high), "mass")
     left = f"In the tank today: {there}; refill at {at_line}."
     return (left, window_words(now, stage, "refill_salt", "the refill line is reached"))
 
@@ -104,6 +106,7 @@ def _ahead(now: Situation, stock: Stock | None, line: float) -> list[Row]:
             three_words(now, (line + low, line + mid, line + high), "mass"),
         )
         for day, (low, mid, high) in zip(days, left_band(now, stock, days), strict=True)
+        if mid > 0.0
     ]
 
 

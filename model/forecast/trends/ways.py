@@ -14,19 +14,20 @@ def joined(read: list[Dated], put_in: list[date], height: Callable[[float], floa
 
     `height` gives the y of a value read.
     """
+    measured_after = {one.on for one in read if one.taken.moment == "after"}
+    unknown_after = [on for on in put_in if on not in measured_after]
     found: list[list[tuple[float, float]]] = []
     last: Dated | None = None
     for one in read:
-        if last is None or _broken(last, one, put_in):
+        if last is None or _broken(last, one, put_in, unknown_after):
             found.append([])
         found[-1].append((at(one.on), height(one.taken.value)))
         last = one
     return tuple(Path(tuple(way), seen=True) for way in found if len(way) > 1)
 
 
-def _broken(last: Dated, one: Dated, put_in: list[date]) -> bool:
+def _broken(last: Dated, one: Dated, put_in: list[date], unknown_after: list[date]) -> bool:
     """Whether something was put in between two readings without one of them telling how much there was."""
     if last.on == one.on:
         return False
-    only_before = last.on in put_in and last.taken.moment != "after"
-    return only_before or one.taken.moment == "after" or any(last.on < on < one.on for on in put_in)
+    return last.on in unknown_after or one.taken.moment == "after" or any(last.on < on < one.on for on in put_in)

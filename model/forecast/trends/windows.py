@@ -47,5 +47,7 @@ def window_words(now: Situation, stage: AnyStage, job: str, what: str) -> str:
         return ""
     if item.earliest is None or item.latest is None:
         return f"Act by {now.known.day(item.act_on)}."
+    if item.latest < now.today:
+        return f"By reckoning {what} already, most likely by {now.known.day(item.middle or item.latest)}; do it now."
     earliest, latest = now.known.day(item.earliest), now.known.day(item.latest)
     return f"In 8 of 10 cases {what} between {earliest} and {latest}; act by {now.known.day(item.act_on)}."
