@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from functools import cached_property
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from model.forecast.costs import costs_of
 from model.forecast.present import present
 from model.forecast.situation import Situation
-from model.forecast.trends import trends
-from model.forecast.trends.shape import Trend
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan
 from model.records.events import AnyEvent
 from model.records.history import History
+
+if TYPE_CHECKING:
+    from model.forecast.trends.shape import Trend
 
 
 class Store(Protocol):
@@ -62,6 +63,8 @@ class View:
     @cached_property
     def trends(self) -> tuple[Trend, ...]:
         """The plots that this home can have."""
+        from model.forecast.trends import trends
+
         return trends(self.situation)
 
     @cached_property

@@ -72,7 +72,7 @@ async def test_a_job_opens_its_plot(key: str, area: str) -> None:
 
 async def test_a_job_without_a_plot_says_so() -> None:
     app = an_app(sample_home())
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await see(pilot, app, "Overdue")
         await press(pilot, "t")
         await see(pilot, app, "No plot belongs to this job")
