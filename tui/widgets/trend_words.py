@@ -10,7 +10,7 @@ from textual.content import Content
 
 from model.clock import add_months
 from model.forecast.trends.shape import TODAY, Point, Trend
-from model.units import System, display_unit, from_si
+from model.units import System, display_unit, from_si, show
 from tui.widgets.cells import fit
 from tui.widgets.chart import FINE, PLAIN, Drawing, Marks, draw_chart
 from tui.widgets.sections import lines
@@ -52,7 +52,7 @@ def drawing_of(trend: Trend, system: System, room: int, marks: Marks) -> Drawing
         points=[(one.x, shown(one.y), glyph(one, marks)) for one in trend.points],
         lines=[([(x, shown(y)) for x, y in way.points], way.seen) for way in trend.paths],
         band=[(x, shown(low), shown(high)) for x, low, high in trend.band.edges] if trend.band else [],
-        levels=[(shown(one.y), one.name) for one in trend.levels],
+        levels=[(shown(one.y), f"{one.name} {show(one.y, trend.dimension, system)}") for one in trend.levels],
         uprights=[(one.x, one.name == TODAY) for one in trend.uprights],
         spans=[(one.low, one.high) for one in trend.spans],
         ticks=ticks_of(trend, room),

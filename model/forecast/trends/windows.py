@@ -10,6 +10,7 @@ from model.forecast.situation import Situation
 from model.plan_types import Due
 
 FURTHEST_DAYS = 400
+LASTS_DAYS = 3652
 
 
 def three_words(now: Situation, three: tuple[float, float, float], dimension: str) -> str:
@@ -45,6 +46,8 @@ def window_words(now: Situation, stage: AnyStage, job: str, what: str) -> str:
     item = item_of(now, stage, job)
     if item is None:
         return ""
+    if (item.act_on - now.today).days > LASTS_DAYS:
+        return "At this pace it lasts for more than ten years."
     if item.earliest is None or item.latest is None:
         return f"Act by {now.known.day(item.act_on)}."
     if item.latest < now.today:
