@@ -132,6 +132,23 @@ class WellwardApp(App[None], inherit_bindings=False):
             await self.pop_screen()
         await self.push_screen(JobScreen(view, row, came_from))
 
+    @work(exclusive=True, group="job")
+    async def open_trend(self, task: str) -> None:
+        """Show the plot that belongs to a job, on Water."""
+        from model.forecast.trends import trend_of
+        from tui.screens.trends import TrendsScreen
+
+        if not self._leave():
+            return
+        found = trend_of(self.session.view.trends, task)
+        if found is None:
+            self.notify("No plot belongs to this job. t on Water shows all there are.", markup=False)
+            return
+        await self.switch_mode("water")
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        await self.push_screen(TrendsScreen(found.id))
+
     @work(group="job")
     async def close_job(self, screen: JobScreen) -> None:
         """Go back to where the job was opened from."""

@@ -7,7 +7,9 @@ from typing import Literal
 import msgspec
 from textual.binding import Binding
 
-Area = Literal["", "week", "service", "job", "water", "valve", "salt_out", "mix", "shelf", "costs", "log", "house"]
+Area = Literal[
+    "", "week", "service", "job", "water", "valve", "salt_out", "mix", "trends", "shelf", "costs", "log", "house"
+]
 
 
 class Command(msgspec.Struct, frozen=True, kw_only=True):
@@ -108,12 +110,30 @@ COMMANDS: tuple[Command, ...] = (
         area="week",
     ),
     Command(
+        id="week.trend",
+        key="t",
+        label="Trend",
+        tells="Show the plot that belongs to the highlighted job",
+        action="screen.trend",
+        area="week",
+        footer=False,
+    ),
+    Command(
         id="service.open",
         key="enter",
         label="Open",
         tells="Open the checklist of the highlighted job",
         action="screen.open_row",
         area="service",
+    ),
+    Command(
+        id="service.trend",
+        key="t",
+        label="Trend",
+        tells="Show the plot that belongs to the highlighted job",
+        action="screen.trend",
+        area="service",
+        footer=False,
     ),
     Command(
         id="job.tick",
@@ -276,6 +296,14 @@ COMMANDS: tuple[Command, ...] = (
         area="water",
     ),
     Command(
+        id="water.trends",
+        key="t",
+        label="Trends",
+        tells="Plots of use, salt, pressure drop, RO, nitrate and the bed",
+        action="screen.open_view('trends')",
+        area="water",
+    ),
+    Command(
         id="water.back",
         key="escape",
         label="Top",
@@ -393,6 +421,23 @@ COMMANDS: tuple[Command, ...] = (
         area="mix",
     ),
     Command(id="mix.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="mix"),
+    Command(
+        id="trends.previous",
+        key="left",
+        label="Previous",
+        tells="The plot before",
+        action="screen.choose(-1)",
+        area="trends",
+    ),
+    Command(
+        id="trends.next",
+        key="right",
+        label="Next",
+        tells="The next plot",
+        action="screen.choose(1)",
+        area="trends",
+    ),
+    Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
 )
 
 

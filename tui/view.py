@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from functools import cached_property
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from model.forecast.costs import costs_of
 from model.forecast.present import Change, coming_changes, present, scheduled
@@ -15,6 +15,9 @@ from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan
 from model.records.events import AnyEvent
 from model.records.history import History
+
+if TYPE_CHECKING:
+    from model.forecast.trends.shape import Trend
 
 
 class Store(Protocol):
@@ -48,28 +51,36 @@ class View:
         return scheduled(self.home, self.today)
 
     @cached_property
-    def _situation(self) -> Situation:
+    def situation(self) -> Situation:
+        """Everything that is worked out once for the day."""
         return Situation(self.home, self.today)
 
     @property
     def history(self) -> History:
         """What stands of the log."""
-        return self._situation.history
+        return self.situation.history
 
     @cached_property
     def plan(self) -> Plan:
         """What is due and why; without the numbers of the stages, which most screens do not show."""
-        return plan_of(self._situation, with_numbers=False)
+        return plan_of(self.situation, with_numbers=False)
 
     @cached_property
     def numbers(self) -> Plan:
         """The plan with the numbers of the stages."""
-        return with_stage_numbers(self.plan, self._situation)
+        return with_stage_numbers(self.plan, self.situation)
+
+    @cached_property
+    def trends(self) -> tuple[Trend, ...]:
+        """The plots that this home can have."""
+        from model.forecast.trends import trends
+
+        return trends(self.situation)
 
     @cached_property
     def costs(self) -> Costs:
         """The next twelve months."""
-        return costs_of(self._situation, 12)
+        return costs_of(self.situation, 12)
 
 
 class Session:

@@ -13,8 +13,8 @@ from model.forecast.calendar_of_use import Houses, days_of
 from model.forecast.explained import explanations
 from model.forecast.intervals import Interval, intervals
 from model.forecast.learning import Answer, Learned, Seen, learn
-from model.forecast.use import BETWEEN_HOUSES_GSD, PERSON_L_PER_DAY, household_l_per_day, ro_product_l_per_day
 from model.forecast.trips import trips_of
+from model.forecast.use import BETWEEN_HOUSES_GSD, PERSON_L_PER_DAY, household_l_per_day, ro_product_l_per_day
 from model.forecast.weekday import weekday_factors
 from model.home import House
 from model.records.events import Explained

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
 from math import floor
 
 from model.equipment.base import Job, Stock
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.errors import UnknownName
 from model.forecast.chance import expected_left
-from model.forecast.present import present
 from model.forecast.situation import Situation
-from model.home import Home, House
+from model.home import House
 
 
 def find_task(house: House, task: str) -> tuple[AnyStage, Job]:
@@ -28,10 +26,9 @@ def find_task(house: House, task: str) -> tuple[AnyStage, Job]:
     raise UnknownName(f"There is no task {task!r}: no stage {stage_id!r} here.", f"Stages: {stages}.")
 
 
-def suggested_parts(home: Home, today: date, task: str) -> dict[str, float]:
+def suggested_parts(now: Situation, task: str) -> dict[str, float]:
     """Parts the job takes, by supply id, in the supply's unit. A stock is topped up in whole packs, at least one."""
-    stage, job = find_task(present(home, today), task)
-    now = Situation(home, today)
+    stage, job = find_task(now.house, task)
     stock = next((one for one in now.stocks.get(stage.id, ()) if one.job == job.id and one.refills), None)
     amounts = _top_up(now, stock) if stock is not None else job.parts
     packs = {supply.id: supply.pack for supply in now.house.supplies}

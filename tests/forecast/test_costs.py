@@ -115,5 +115,5 @@ def test_parts_without_a_supply_or_price_are_named() -> None:
 
 
 def test_a_refill_is_offered_in_whole_packs() -> None:
-    assert suggested_parts(home(*LIVED), TODAY, "softener.refill_salt")["salt"] % 20.0 == 0.0
-    assert suggested_parts(home(*LIVED), TODAY, "ultraviolet.replace_lamp") == {"lamp": 1.0}
+    assert suggested_parts(Situation(home(*LIVED), TODAY), "softener.refill_salt")["salt"] % 20.0 == 0.0
+    assert suggested_parts(Situation(home(*LIVED), TODAY), "ultraviolet.replace_lamp") == {"lamp": 1.0}

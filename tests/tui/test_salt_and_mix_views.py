@@ -20,6 +20,7 @@ from tests.tui.helpers import HOUSE, TODAY, MemoryStore, a_store, an_app, press,
 from tests.tui.water_homes import SIZES, SOME, opened, sample_home, shows, the_valve, unknown, with_, without
 from tui.screens.mix import MixScreen
 from tui.screens.salt_out import SaltOutScreen
+from tui.screens.trends import TrendsScreen
 from tui.screens.valve import ValveScreen
 from tui.screens.water import WaterScreen
 from tui.widgets import salt_out_words
@@ -261,14 +262,20 @@ def test_facts_keep_to_their_width_and_lose_nothing(rows: list[tuple[str, str]],
     assert len(lines) <= len(rows)
 
 
-# All three
+# All four
 
 
 async def test_each_view_opens_the_others_and_there_is_never_more_than_one() -> None:
     app = an_app(sample_home())
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(pilot, app, "v")
-        for key, kind in (("o", SaltOutScreen), ("m", MixScreen), ("m", MixScreen), ("v", ValveScreen)):
+        for key, kind in (
+            ("o", SaltOutScreen),
+            ("t", TrendsScreen),
+            ("m", MixScreen),
+            ("m", MixScreen),
+            ("v", ValveScreen),
+        ):
             await press(pilot, key)
             await until(pilot, partial(shows, app, kind))
             assert len(app.screen_stack) == 2
@@ -281,7 +288,7 @@ async def test_each_view_fits_and_survives_any_size(size: tuple[int, int]) -> No
     app = an_app(sample_home())
     async with app.run_test(size=size) as pilot:
         await opened(pilot, app, "v")
-        for key, kind in (("v", ValveScreen), ("o", SaltOutScreen), ("m", MixScreen)):
+        for key, kind in (("v", ValveScreen), ("o", SaltOutScreen), ("m", MixScreen), ("t", TrendsScreen)):
             await press(pilot, key)
             await until(pilot, partial(shows, app, kind))
             assert all(cell_len(line) <= size[0] for line in shown(app).splitlines())
@@ -299,6 +306,8 @@ async def test_titles_are_never_taken_for_markup() -> None:
         await see(pilot, app, "[/b][red]softener")
         await press(pilot, "v")
         await see(pilot, app, "[/b][red]neutralizer")
+        await press(pilot, "t", "right", "right")
+        await see(pilot, app, "Depth of the media bed, [/b][red]neutralizer")
 
 
 async def test_a_plain_terminal_gets_plain_marks(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -16,6 +16,7 @@ from model.redate import redated
 from model.store.repository import Repository
 from sample_data import SAMPLE
 from tests.tui.helpers import TODAY, MemoryStore, an_app, see
+from tests.tui.water_homes import SOME, opened, the_valve
 from tui.app import WellwardApp
 
 CELL_WIDTH = 12.2
@@ -76,5 +77,25 @@ async def test_job_page(store: MemoryStore, snapshot: SnapshotAssertion, size: t
         await see(pilot, app, "Overdue")
         app.open_job("softener.refill_salt")
         await see(pilot, app, "CAUTIONS")
+        await pilot.pause()
+        assert picture(app) == snapshot
+
+
+@pytest.mark.parametrize(
+    ("key", "mark"),
+    [("v", "pH"), ("o", "If the salt runs out"), ("m", "A mix of waters"), ("t", "Water use of the house")],
+    ids=["valve", "salt_out", "mix", "trends"],
+)
+async def test_view_of_water(
+    store: MemoryStore, snapshot: SnapshotAssertion, key: str, mark: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.screens.valve.order", lambda: SOME)
+    app = an_app(store)
+    async with app.run_test(size=(80, 24)) as pilot:
+        if key == "v":
+            await the_valve(pilot, app)
+        else:
+            await opened(pilot, app, key)
+        await see(pilot, app, mark)
         await pilot.pause()
         assert picture(app) == snapshot

@@ -34,14 +34,15 @@ def done(asked: Asked) -> int:
     """Record a service."""
     store = repository(asked)
     home, on = store.load(), _day(asked)
-    house = present(home, asked.today)
+    now = Situation(home, asked.today)
+    house = now.house
     find_task(house, asked.task)
     _check_handles(asked)
     taken = [_taken_with(text, asked.task, house) for text in asked.read]
     event = Service(
         on=on,
         task=asked.task,
-        used=_used(asked, home, house),
+        used=_used(asked, now),
         taken=tuple(_before_and_after(taken, asked.task, home, house, on, asked.today)),
         handles=asked.handles or "",
         accepted=asked.accept,
@@ -63,16 +64,16 @@ def _check_handles(asked: Asked) -> None:
         )
 
 
-def _used(asked: Asked, home: Home, house: House) -> dict[str, float]:
-    usual = suggested_parts(home, asked.today, asked.task)
+def _used(asked: Asked, now: Situation) -> dict[str, float]:
+    usual = suggested_parts(now, asked.task)
     if asked.used is None:
         return usual
     found: dict[str, float] = {}
     for text in asked.used:
         name, _, amount = text.partition("=")
-        supply = _supply(house, name)
+        supply = _supply(now.house, name)
         found[supply.id] = parse_supply_amount(amount, supply, zero_ok=True)
-    for doubt in doubts_of_used(Situation(home, asked.today), found, usual):
+    for doubt in doubts_of_used(now, found, usual):
         warn(doubt)
     return found
 

@@ -48,7 +48,7 @@ class JobScreen(HalfDone):
         self.came_from = came_from
         self._reached: Widget | None = None
         self.checklist, self._missing = _load(row)
-        self.suggested = suggested_parts(view.home, view.today, row.task)
+        self.suggested = suggested_parts(view.situation, row.task)
 
     def compose(self) -> ComposeResult:
         """The page, from top to bottom in the order of doing."""

@@ -35,7 +35,6 @@ _ABOUT = (
     "Fresh: as it comes from the taps. After standing: in the air of a room for a day, nothing precipitating. "
     "*: assumed, no laboratory or reading gave it."
 )
-_WIDEST = 110
 _SOLVED_PARTS = 10.0
 
 
@@ -64,7 +63,7 @@ class MixScreen(WaterView):
     HELP_TEXT = (
         "Up and down choose a water, left and right take or add a part of it, with Shift five. h finds the parts of "
         "two waters for a wanted hardness in mg/L as CaCO3, gpg or degrees. For growers, brewers and keepers of "
-        "fish; let the mix stand for a day before fish meet it, and test it. v, o and m go from view to "
+        "fish; let the mix stand for a day before fish meet it, and test it. v, o, m and t go from view to "
         "view; Escape goes back."
     )
 
@@ -100,10 +99,6 @@ class MixScreen(WaterView):
     # The mix
 
     @property
-    def _width(self) -> int:
-        return min(max(self.app.size.width - 4, 20), _WIDEST)
-
-    @property
     def _samples(self) -> dict[str, Sample]:
         return {name: point.sample for name, point in self.waters.items() if point.sample is not None}
 
@@ -111,10 +106,12 @@ class MixScreen(WaterView):
         view = self.app.session.view
         if not self.waters:
             self.query_one(Waters).display = False
-            self._say([indented(one, self._width, 0) for one in _NO_WATER])
+            self._say([indented(one, self.text_width, 0) for one in _NO_WATER])
             return
         self.query_one(Waters).display = True
-        head, *rows = words.water_lines(self.waters, self.parts, self.chosen, min(self._width, 76), view.house.units)
+        head, *rows = words.water_lines(
+            self.waters, self.parts, self.chosen, min(self.text_width, 76), view.house.units
+        )
         shown = [Content.styled(row, "bold $primary" if row.startswith(">") else "") for row in rows]
         self.query_one(Waters).update(lines([Content.styled(head, "$foreground-muted"), *shown]))
         self._show_mixed(view)
@@ -126,14 +123,15 @@ class MixScreen(WaterView):
         except BadInput as problem:
             self.mixed = None
             facts.update("")
-            self._say([indented(str(problem), self._width, 0)])
+            self._say([indented(str(problem), self.text_width, 0)])
             return
-        facts.update(lines(words.fact_lines(words.facts_of(self.mixed), self._width)))
-        unfit = [indented(f"! {one}", self._width, 0).stylize("$text-warning") for one in self.mixed.unfit]
+        facts.update(lines(words.fact_lines(words.facts_of(self.mixed), self.text_width)))
+        unfit = [indented(f"! {one}", self.text_width, 0).stylize("$text-warning") for one in self.mixed.unfit]
         about = [
-            indented(one, self._width, 0).stylize("$foreground-muted") for one in (_ABOUT, words.not_here(view.house))
+            indented(one, self.text_width, 0).stylize("$foreground-muted")
+            for one in (_ABOUT, words.not_here(view.house))
         ]
-        self._say([*(unfit or [indented(_FIT, self._width, 0)]), *(one for one in about if one.plain.strip())])
+        self._say([*(unfit or [indented(_FIT, self.text_width, 0)]), *(one for one in about if one.plain.strip())])
 
     def _say(self, parts: list[Content]) -> None:
         self.query_one("#mix_words", Static).update(lines(parts))

@@ -31,7 +31,6 @@ _NO_SOFTENER = (
 _GAP = 2
 _TALL_FROM = 34
 _LOW, _HIGH = 7, 12
-_WIDEST = 110
 
 
 class SaltOutScreen(WaterView):
@@ -42,7 +41,7 @@ class SaltOutScreen(WaterView):
     HELP_TEXT = (
         "What comes through at the tap if nobody refills the salt: the days are the middle ones of what is reckoned, "
         "so each may come sooner. The steps in the charts are drawn sharp; in truth the water changes over some days. "
-        "v, o and m go from view to view; Escape goes back."
+        "v, o, m and t go from view to view; Escape goes back."
     )
 
     def compose(self) -> ComposeResult:
@@ -60,26 +59,22 @@ class SaltOutScreen(WaterView):
         title = f", {title_of(softener)}" if softener else ""
         self._put("#salt_head", Content.assemble(heading("If the salt runs out"), title))
         if softener is None:
-            self._put("#salt_words", lines([indented(one, self._width, 0) for one in _NO_SOFTENER]))
+            self._put("#salt_words", lines([indented(one, self.text_width, 0) for one in _NO_SOFTENER]))
             return
         report = view.numbers.reports.get(softener.id, {})
         at = {point.point: point for point in view.plan.points}
         out = words.salt_out_of(softener, report, at)
         lacking = words.missing(out, report)
         self._show_timeline(view, out)
-        told = [_warning(one, self._width) for one in words.warnings(out, view.today, view.house.units)]
-        gaps = [indented(f"? {one}", self._width, 0) for one in lacking]
-        rest = [] if out.salt_out is None else [indented(_RESTS, self._width, 0).stylize("$foreground-muted")]
+        told = [_warning(one, self.text_width) for one in words.warnings(out, view.today, view.house.units)]
+        gaps = [indented(f"? {one}", self.text_width, 0) for one in lacking]
+        rest = [] if out.salt_out is None else [indented(_RESTS, self.text_width, 0).stylize("$foreground-muted")]
         self._put("#salt_words", lines([*gaps, *told, *rest]))
 
     def on_resize(self, event: Resize) -> None:
         """Draw for the new width."""
         if self._shown is not None:
             self.show_view(self._shown)
-
-    @property
-    def _width(self) -> int:
-        return min(max(self.app.size.width - 4, 20), _WIDEST)
 
     def _put(self, where: str, what: Content) -> None:
         part = self.query_one(where, Static)
@@ -89,7 +84,7 @@ class SaltOutScreen(WaterView):
     def _show_timeline(self, view: View, out: words.SaltOut) -> None:
         stops = words.timeline(out, view.today)
         units = view.house.units
-        heads, names, *rows = words.timeline_lines(stops, view.today, self._width, units)
+        heads, names, *rows = words.timeline_lines(stops, view.today, self.text_width, units)
         quiet = [Content.styled(one, "$foreground-muted") for one in (heads, names)]
         self._put("#salt_line", lines([*quiet, *(_row(one) for one in rows)]))
         known = len(stops) > 1
@@ -97,7 +92,7 @@ class SaltOutScreen(WaterView):
 
     def _charts(self, view: View, out: words.SaltOut, stops: list[words.Stop]) -> Content:
         plain = plain_terminal()
-        half = (self._width - _GAP) // 2
+        half = (self.text_width - _GAP) // 2
         height = _HIGH if self.app.size.height >= _TALL_FROM else _LOW
         left, right = words.charts(out, stops, view.today, half, height, view.house.units, ascii_only=plain)
         level = (LEVEL_PLAIN if plain else LEVEL) * 2

@@ -95,7 +95,9 @@ class ServiceScreen(AreaScreen):
     AREA = "service"
     CSS_PATH = "service.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("service")]
-    HELP_TEXT = "Every job of the house, by stage in the order the water meets them. Enter opens the checklist."
+    HELP_TEXT = (
+        "Every job of the house, by stage in the order the water meets them. Enter opens the checklist, t the plot."
+    )
 
     def compose(self) -> ComposeResult:
         """The list."""
@@ -115,3 +117,7 @@ class ServiceScreen(AreaScreen):
         task = self.query_one(JobList).task_id
         if task:
             self.app.open_job(task)
+
+    def action_trend(self) -> None:
+        """Show the plot that belongs to the highlighted job."""
+        self.app.open_trend(self.query_one(JobList).task_id or "")

@@ -57,7 +57,7 @@ class ValveScreen(WaterView):
         "Left and right move the valve by 1 %, with Shift by 5 %; a click or a drag on a chart does too. w finds the "
         "setting for a wanted pH. Nothing is written down until you press s and say yes, and the program moves no "
         "valve. The left numbers are those of the setting of now. A pH here is reckoned for flowing water: read it "
-        "after every change. v, o and m go from view to view; Escape goes back, also "
+        "after every change. v, o, m and t go from view to view; Escape goes back, also "
         "while the curve is being worked out."
     )
 
@@ -97,14 +97,14 @@ class ValveScreen(WaterView):
             return
         self.board.percent = min(round(stage.bypass_share * 100), MOST_PERCENT)
         self.board.focus(scroll_visible=False)
-        self._work_out(view, stage)
+        self._work_out(view, view.situation, stage)
 
     @work(thread=True, exclusive=True, group="curve")
-    def _work_out(self, view: View, stage: Neutralizer) -> None:
+    def _work_out(self, view: View, now: Situation, stage: Neutralizer) -> None:
         """Every point once, in a thread; moving the valve then only looks them up."""
         worker = get_current_worker()
         try:
-            valve = valve_of(Situation(view.home, view.today), stage)
+            valve = valve_of(now, stage)
             shown = Curve()
             for curve in curves(valve):
                 if worker.is_cancelled:

@@ -60,7 +60,8 @@ class WaterScreen(AreaScreen):
         "Branches hang from the place where they leave the train. Page down for what to know about the limits, the "
         "table of all quantities (Tab, then left and right) and what each number rests on. "
         "A star marks what was assumed because no laboratory or reading gave it; a ! or a word what is beyond a limit. "
-        "v shows what the blend valve does, o what happens if the salt runs out, m mixes waters of several taps."
+        "v shows what the blend valve does, o what happens if the salt runs out, m mixes waters of several taps, "
+        "t shows the plots."
     )
 
     def compose(self) -> ComposeResult:

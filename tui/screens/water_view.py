@@ -14,8 +14,11 @@ from tui.screens.area import AreaScreen
 if TYPE_CHECKING:
     from tui.app import WellwardApp
 
-VIEWS = {"valve": "ValveScreen", "salt_out": "SaltOutScreen", "mix": "MixScreen"}
+VIEWS = {"valve": "ValveScreen", "salt_out": "SaltOutScreen", "mix": "MixScreen", "trends": "TrendsScreen"}
 """Module of a view -> its class."""
+
+_WIDEST = 110
+"""Longer lines are hard to read, in cells."""
 
 
 def open_view(app: WellwardApp, name: str) -> None:
@@ -40,6 +43,11 @@ class WaterView(AreaScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         replace(one, show=False) for one in bindings("water") if "open_view" in one.action
     ]
+
+    @property
+    def text_width(self) -> int:
+        """Cells for words and charts."""
+        return min(max(self.app.size.width - 4, 20), _WIDEST)
 
     def action_open_view(self, name: str) -> None:
         """Go to another view."""

@@ -39,9 +39,9 @@ class WeekScreen(AreaScreen):
     HELP_TEXT = (
         "The first lines say what the house is exposed to today. The list is ordered by the day to act. "
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
-        "Up and down choose a job and show its reasons; Enter opens its checklist. a writes down days away, g guests: "
-        "they are shown here while they are to come. Where the meter counted much more or less than expected and "
-        "only you can know why, a line asks, and e answers."
+        "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
+        "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
+        "expected and only you can know why, a line asks, and e answers."
     )
 
     def compose(self) -> ComposeResult:
@@ -111,6 +111,10 @@ class WeekScreen(AreaScreen):
     def _open(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:
             self.app.open_job(event.option_id)
+
+    def action_trend(self) -> None:
+        """Show the plot that belongs to the highlighted job."""
+        self.app.open_trend(self.query_one(DueList).task_id or "")
 
     def action_open_due(self) -> None:
         """Open the checklist of the highlighted job."""

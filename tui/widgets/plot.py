@@ -35,7 +35,7 @@ class Plot(msgspec.Struct, frozen=True, kw_only=True):
 
     def column(self, x: float) -> int:
         """The cell of a line in which `x` lies."""
-        return self.left + _cell(x, self.low, self.high, self.across)
+        return self.left + cell_of(x, self.low, self.high, self.across)
 
     def x_at(self, cell: int) -> float:
         """The x of a cell of a line, held between the two ends; the middle where one cell stands for all."""
@@ -77,13 +77,13 @@ def draw_plot(
     if width < _LEAST_WIDTH or height < _LEAST_HEIGHT or not ends[0] < ends[1]:
         return Plot(lines=(), left=0, across=1, body=0, low=0.0, high=1.0)
     heights = [y for _, y in points] + ([] if level is None else [level]) + ([0.0] if from_zero else [])
-    low, high, places = _scale(heights, decimals)
-    labels = _labels(low, high, body, level, places)
+    low, high, places = scale_of(heights, decimals)
+    labels = labels_of(low, high, body, level, places)
     left = min(max(cell_len(label) for label in labels), _MOST_LABEL) + 1
     across = width - left
-    field = _field(points, across, body, ends, (low, high), ascii_only)
+    field = line_of(points, across, body, ends, (low, high), ascii_only)
     if level is not None and points:
-        _lay_level(field, _row(level, low, high, body), LEVEL_PLAIN if ascii_only else LEVEL)
+        _lay_level(field, row_of(level, low, high, body), LEVEL_PLAIN if ascii_only else LEVEL)
     side, corner, flat = ("|", "+", "-") if ascii_only else ("│", "└", "─")
     rows = [fit(label, left - 1, "right") + side + "".join(row) for label, row in zip(labels, field, strict=True)]
     rows.append(" " * (left - 1) + corner + flat * across)
@@ -98,7 +98,7 @@ def _below(names: tuple[str, str, str], across: int) -> str:
     return start + fit(middle, room, "center") + end if room > 0 else fit(middle, across, "center")
 
 
-def _scale(values: Sequence[float], decimals: int | None) -> tuple[float, float, int]:
+def scale_of(values: Sequence[float], decimals: int | None) -> tuple[float, float, int]:
     """Round bounds around the values, and the decimals to write them with."""
     low, high = (min(values), max(values)) if values else (0.0, 1.0)
     if high - low < 1e-9 * max(abs(high), 1.0):
@@ -111,16 +111,18 @@ def _scale(values: Sequence[float], decimals: int | None) -> tuple[float, float,
     return low, high, min(max(0, -floor(log10(step))), 6) if decimals is None else decimals
 
 
-def _row(y: float, low: float, high: float, rows: int) -> int:
-    return rows - 1 - _cell(y, low, high, rows)
+def row_of(y: float, low: float, high: float, rows: int) -> int:
+    """The row of a height, 0 at the top."""
+    return rows - 1 - cell_of(y, low, high, rows)
 
 
-def _cell(value: float, low: float, high: float, cells: int) -> int:
+def cell_of(value: float, low: float, high: float, cells: int) -> int:
+    """The cell in which a value lies, held between the two ends."""
     share = (value - low) / (high - low)
     return round(min(max(share, 0.0), 1.0) * (cells - 1))
 
 
-def _labels(low: float, high: float, rows: int, level: float | None, places: int) -> list[str]:
+def labels_of(low: float, high: float, rows: int, level: float | None, places: int) -> list[str]:
     """A number at the top, at the bottom and at the level; one between them where there is room."""
     labels = [""] * rows
     middle = rows // 2
@@ -128,21 +130,22 @@ def _labels(low: float, high: float, rows: int, level: float | None, places: int
         labels[middle] = f"{high - (high - low) * middle / (rows - 1):,.{places}f}"
     labels[0], labels[-1] = f"{high:,.{places}f}", f"{low:,.{places}f}"
     if level is not None:
-        at = _row(level, low, high, rows)
+        at = row_of(level, low, high, rows)
         labels[at] = f"{level:,.{places}f}"
         if rows >= 5 and 0 < abs(middle - at) < 2 and middle not in (0, rows - 1):
             labels[middle] = ""
     return labels
 
 
-def _field(
+def line_of(
     points: Points, across: int, rows: int, ends: tuple[float, float], span: tuple[float, float], ascii_only: bool
 ) -> list[list[str]]:
+    """The line as glyphs, row by row; a space where it does not pass."""
     if not points:
         return [[" "] * across for _ in range(rows)]
     fine_x, fine_y = (1, 1) if ascii_only else (2, 4)
-    found = _heights(points, across * fine_x, ends)
-    dots = [None if y is None else _row(y, *span, rows * fine_y) for y in found]
+    found = heights_of(points, across * fine_x, ends)
+    dots = [None if y is None else row_of(y, *span, rows * fine_y) for y in found]
     bits = [[0] * across for _ in range(rows)]
     last: int | None = None
     for column, dot in enumerate(dots):
@@ -167,7 +170,7 @@ def _mark(bit: int, ascii_only: bool) -> str:
     return "*" if ascii_only else chr(0x2800 + bit)
 
 
-def _heights(points: Points, columns: int, ends: tuple[float, float]) -> list[float | None]:
+def heights_of(points: Points, columns: int, ends: tuple[float, float]) -> list[float | None]:
     """The y of the line at the middle of each fine column, None where the points do not reach."""
     xs = [x for x, _ in points]
     step = (ends[1] - ends[0]) / max(columns - 1, 1)
@@ -175,7 +178,7 @@ def _heights(points: Points, columns: int, ends: tuple[float, float]) -> list[fl
 
 
 def _height(points: Points, xs: list[float], x: float, step: float) -> float | None:
-    if not xs[0] - 0.5 * step <= x <= xs[-1] + 0.5 * step:
+    if not xs or not xs[0] - 0.5 * step <= x <= xs[-1] + 0.5 * step:
         return None
     at = bisect_right(xs, x)
     if at == 0 or at == len(xs):

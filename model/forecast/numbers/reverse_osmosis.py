@@ -88,6 +88,11 @@ def _flow_ratio(stage: ReverseOsmosis, litres: float, net: float, at: float) -> 
     return normalized_flow_ratio(litres, stage.rated_l_per_day, stage.rated_bar, net, at)
 
 
+def flow_condition(now: Situation, stage: ReverseOsmosis, on: date, litres_per_day: float) -> Condition | None:
+    """Normalized flow of a product flow read on a day [L/day]; None without pressure and temperature near it."""
+    return _seen(now, stage, on, litres_per_day, lambda litres, net, at: _flow_ratio(stage, litres, net, at))
+
+
 def _ends(
     now: Situation,
     stage: ReverseOsmosis,

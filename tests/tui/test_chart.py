@@ -1,0 +1,84 @@
+"""The chart of readings and forecasts: never beyond its bounds, whatever numbers it is given."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+
+from tui.widgets.chart import LEAST_HEIGHT, LEAST_WIDTH, Drawing, draw_chart
+
+anything = st.floats(allow_nan=False, allow_infinity=False)
+pairs = st.tuples(anything, anything)
+ways = st.lists(pairs, max_size=12).map(lambda found: sorted(found, key=lambda p: p[0]))
+bands = st.lists(st.tuples(anything, anything, anything), max_size=12).map(lambda f: sorted(f, key=lambda p: p[0]))
+drawings = st.builds(
+    Drawing,
+    ends=pairs,
+    points=st.lists(st.tuples(anything, anything, st.sampled_from("o<")), max_size=12),
+    lines=st.lists(st.tuples(ways, st.booleans()), max_size=3),
+    band=bands,
+    levels=st.lists(st.tuples(anything, st.text("ab c", max_size=9)), max_size=3),
+    uprights=st.lists(st.tuples(anything, st.booleans()), max_size=3),
+    spans=st.lists(pairs.map(lambda p: (min(p), max(p))), max_size=3),
+    ticks=st.lists(st.tuples(anything, st.sampled_from(("Jan", "2027"))), max_size=5),
+    from_zero=st.booleans(),
+)
+
+
+def drawn(drawing: Drawing, width: int, height: int, *, ascii_only: bool = True) -> list[str]:
+    return ["".join(text for text, _ in row) for row in draw_chart(drawing, width, height, ascii_only=ascii_only)]
+
+
+@given(drawings, st.integers(0, 140), st.integers(0, 40), st.booleans())
+def test_a_chart_has_exactly_the_room_it_was_given(drawing: Drawing, width: int, height: int, plain: bool) -> None:
+    lines = drawn(drawing, width, height, ascii_only=plain)
+    low, high = drawing.ends
+    room = width >= LEAST_WIDTH and height >= LEAST_HEIGHT and low < high and high - low < float("inf")
+    assert len(lines) == (height if room else 0)
+    assert all(cell_len(line) == width for line in lines)
+    assert all(line.isascii() for line in lines) or not plain
+
+
+def test_what_lies_on_what() -> None:
+    """A reading above the line, the line above an upright, an upright above the level, the level above the band."""
+    drawing = Drawing(
+        ends=(0.0, 100.0),
+        points=[(0.0, 5.0, "O")],
+        lines=[([(0.0, 5.0), (50.0, 5.0)], True)],
+        band=[(0.0, 0.0, 10.0), (100.0, 0.0, 10.0)],
+        levels=[(5.0, "half")],
+        uprights=[(20.0, False), (80.0, True)],
+        from_zero=True,
+    )
+    lines = drawn(drawing, 60, 13)
+    middle = lines[5]
+    assert middle[3:].startswith("O**")
+    assert middle.count("|") == 2  # the side and the upright of now; the other one lies behind the line
+    assert " half " in middle
+    assert lines[4].count(":") == 1
+    assert lines[4].count(".") > 45
+
+
+@pytest.mark.parametrize(("x", "shown"), [(-1.0, 0), (0.0, 1), (100.0, 1), (101.0, 0)])
+def test_what_lies_beyond_the_ends_is_left_out(x: float, shown: int) -> None:
+    lines = drawn(Drawing(ends=(0.0, 100.0), points=[(x, 1.0, "O")]), 40, 8)
+    assert sum(line.count("O") for line in lines) == shown
+
+
+def test_days_that_belong_together_lie_on_the_axis_and_labels_under_their_ticks() -> None:
+    drawing = Drawing(ends=(0.0, 100.0), spans=[(50.0, 60.0)], ticks=[(0.0, "a"), (25.0, "mid"), (25.5, "lost")])
+    *_, axis, below = drawn(drawing, 54, 8)
+    assert axis.count("=") in (5, 6)
+    assert below.index("mid") + 1 == axis.index("+", axis.index("+", axis.index("+") + 1) + 1)
+    assert "lost" not in below
+
+
+def test_numbers_beside_the_chart_are_round() -> None:
+    lines = drawn(Drawing(ends=(0.0, 1.0), points=[(0.5, 237.0, "O")], from_zero=True), 40, 14)
+    assert [line.partition("|")[0].strip() for line in lines[:12] if line.partition("|")[0].strip()] == [
+        "200",
+        "100",
+        "0",
+    ]
