@@ -11,7 +11,7 @@ from model.clock import add_months
 from model.equipment.base import Job
 from model.forecast.chances import Chances, added, gathered, mixed, spread_of
 from model.forecast.needs import Need, unsupplied, yearly
-from model.forecast.normal import shared_points
+from model.forecast.normal import SHARED_POINTS
 from model.forecast.purchases import Group, Paid, groups_of
 from model.forecast.shelf import price_of
 from model.forecast.situation import Situation
@@ -23,8 +23,8 @@ def cost_forecast(home: Home, today: date, months: int = 12) -> Costs:
     """Cash by supply and by month over the next `months` (1 or more), from the shelf first, in whole packs.
 
     The water use is one uncertainty that all stages share; what is left and how fast it goes is another for each group
-    of supplies used together. Both are taken at fixed points with weights, so nothing is drawn at random. `expected` is
-    the weighted mean, so items and months each add up to the total; `low` and `high` are the 10 and 90 % points of each
+    of supplies used together. Both are taken at fixed, equally likely points: nothing is drawn at random. `expected` is
+    the mean, so items and months each add up to the total; `low` and `high` are the 10 and 90 % points of each
     sum by itself. Prices are taken as known.
     """
     return costs_of(Situation(home, today), months)
@@ -58,7 +58,7 @@ def consumables(now: Situation, months: int, counts: Callable[[Job], bool]) -> l
 
 def totals(groups: list[Group]) -> list[Chances]:
     """What all groups cost together at each point of the shared water use, where they are independent."""
-    return [_sum_at(groups, shared, lambda paid: sum(paid.months)) for shared in range(len(shared_points()))]
+    return [_sum_at(groups, shared, lambda paid: sum(paid.months)) for shared in range(SHARED_POINTS)]
 
 
 def _sum_at(groups: list[Group], shared: int, cash: Callable[[Paid], float]) -> Chances:
@@ -124,8 +124,7 @@ def _months(groups: list[Group], starts: list[date], paid: dict[str, _OfSupply])
 
 def _month(groups: list[Group], month: int) -> Chances:
     """What all groups cost in one month."""
-    slices = range(len(shared_points()))
-    return mixed(_sum_at(groups, shared, lambda paid: paid.months[month]) for shared in slices)
+    return mixed(_sum_at(groups, shared, lambda paid: paid.months[month]) for shared in range(SHARED_POINTS))
 
 
 def _notes(now: Situation, items: tuple[CostItem, ...]) -> tuple[str, ...]:

@@ -10,15 +10,8 @@ SHARED_POINTS = 15
 """Points of the water use that all consumables share. An odd multiple of five, so that the 10 and 90 % points each lie
 in the middle of a slice. Owner's default."""
 
-OWN_POINTS = (
-    (-2.856970, 0.011257),
-    (-1.355626, 0.222076),
-    (0.0, 0.533334),
-    (1.355626, 0.222076),
-    (2.856970, 0.011257),
-)
-"""Points and weights of what a consumable has of its own: five, exact to the ninth moment.
-Source: Gauss-Hermite quadrature, Abramowitz and Stegun table 25.10, for a normal of unit variance."""
+OWN_POINTS = 5
+"""Points of what a group of consumables has of its own, likewise. Owner's default."""
 
 Z90 = 1.2816
 """Standard deviations from the middle to the 10 and 90 % points of a normal. Source: normal table."""
@@ -44,10 +37,12 @@ def quantile(chance: float) -> float:
     return 0.5 * (low + high)
 
 
-@lru_cache(maxsize=1)
-def shared_points() -> tuple[float, ...]:
-    """The mean of each of so many equally likely slices of a standard normal, lowest first; their own mean is 0."""
-    count = SHARED_POINTS
+@lru_cache(maxsize=2)
+def points(count: int) -> tuple[float, ...]:
+    """The mean of each of so many equally likely slices of a standard normal, lowest first; their own mean is 0.
+
+    Source: the mean of a truncated normal, count times the difference of the density at its two edges.
+    """
     edges = [quantile(k / count) for k in range(1, count)]
     heights = [0.0, *(exp(-0.5 * edge**2) / sqrt(2.0 * pi) for edge in edges), 0.0]
     return tuple(count * (low - high) for low, high in pairwise(heights))

@@ -14,7 +14,7 @@ from model.equipment.base import Job
 from model.equipment.registry import AnyStage
 from model.forecast.due import due_item
 from model.forecast.needs import Need, deciding, needs_of, supplied_jobs, taken
-from model.forecast.normal import OWN_POINTS, shared_points
+from model.forecast.normal import OWN_POINTS, SHARED_POINTS, points
 from model.forecast.shelf import on_shelf, price_of
 from model.forecast.situation import Situation
 from model.forecast.wear import Coming, Wear
@@ -47,8 +47,7 @@ class Group(msgspec.Struct, frozen=True):
     def at(self, shared: int) -> list[tuple[Point, float]]:
         """The group's own points with their weights, at one point of the shared water use."""
         own = self.points[shared if len(self.points) > 1 else 0]
-        weights = [weight for _, weight in OWN_POINTS] if len(own) > 1 else [1.0]
-        return list(zip(own, weights, strict=True))
+        return [(point, 1.0 / len(own)) for point in own]
 
 
 class _Taker(msgspec.Struct, frozen=True):
@@ -135,8 +134,8 @@ def _group(takers: list[_Taker], till: _Till, coming: Coming) -> Group:
     worn = [(taker, taker.wear) for taker in takers if taker.wear is not None]
     if not worn:
         return Group([[{name: till.pay(name, needs) for name, needs in dated.items()}]])
-    points = range(len(shared_points()) if any(wear.by_water for _, wear in worn) else 1)
-    return Group([_own_points(worn, dated, till, coming, point) for point in points])
+    shared = range(SHARED_POINTS if any(wear.by_water for _, wear in worn) else 1)
+    return Group([_own_points(worn, dated, till, coming, point) for point in shared])
 
 
 def _own_points(
@@ -145,7 +144,7 @@ def _own_points(
     """What is paid at each of the group's own points, at one point of the shared water use."""
     grids = [wear.grid(coming, point) for _, wear in worn]
     found = []
-    for own, _ in OWN_POINTS:
+    for own in points(OWN_POINTS):
         needs = {name: list(days) for name, days in dated.items()}
         for (taker, wear), (grid, pace) in zip(worn, grids, strict=True):
             for day, share in wear.services(grid, pace, own):

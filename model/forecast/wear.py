@@ -14,7 +14,7 @@ from model.equipment.base import Job, Stock
 from model.forecast.chance import day_of_chance, expected_left
 from model.forecast.demand import Demand
 from model.forecast.needs import MOST_REFILLS, cap_after, usable_of
-from model.forecast.normal import shared_points
+from model.forecast.normal import SHARED_POINTS, points
 from model.forecast.situation import Situation
 from model.plan_types import Due
 
@@ -36,7 +36,7 @@ class Coming:
     @cached_property
     def _factors(self) -> list[list[float]]:
         spreads = [self._demand.forecast_log_sd(day) for day in range(self.days + 1)]
-        return [[exp(point * spread) for spread in spreads] for point in shared_points()]
+        return [[exp(point * spread) for spread in spreads] for point in points(SHARED_POINTS)]
 
     def litres(self, point: int, least_l_per_day: float) -> list[float]:
         """Litres by the end of so many days; never falling. `point`: which of the points, 0 the driest."""

@@ -142,9 +142,7 @@ def _cost_lines(forecast: Costs, units: System) -> list[str]:
     lines += ["", f"{'month':<10} {'expected':>9} {'low':>9} {'high':>9}"]
     lines += [f"{m.month:<10} {m.cash.expected:>9.2f} {m.cash.low:>9.2f} {m.cash.high:>9.2f}" for m in forecast.months]
     if len(forecast.months) > 1:
-        lines.append(
-            "Low and high of single months do not add up to those of the total: the use is shared over the year."
-        )
+        lines.append("Low and high are 10 and 90 % of each sum by itself; those of months and items do not add up.")
     return lines + [f"note: {note}" for note in forecast.notes]
 
 
@@ -165,7 +163,7 @@ def _ten_year_lines(years: TenYears) -> list[str]:
     ]
     lines += [f"  {part.stage_title}: {part.title}: {part.basis}." for part in years.parts]
     told = (
-        "Next: the years of the 10 and 90 % dates. Age in years, ? where not known. Chance: replaced within ten years."
+        "Next: the months of the 10 and 90 % dates. Age in years, ? where not known. Chance: replaced within ten years."
     )
     return [*lines, told, *(f"note: {note}" for note in years.notes)]
 
