@@ -10,7 +10,6 @@ from model.clock import add_months
 from model.forecast.alerts import alerts
 from model.forecast.due import due_items
 from model.forecast.exposure import exposure
-from model.forecast.needs import needs
 from model.forecast.points import point_waters
 from model.forecast.reports import facts, reports
 from model.forecast.shelf import shelf
@@ -41,7 +40,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         due=due,
         alerts=told,
         points=points,
-        shelf=shelf(now, needs(now, add_months(now.today, SHELF_MONTHS))),
+        shelf=shelf(now, add_months(now.today, SHELF_MONTHS)),
         facts=(),
         litres_per_day=now.demand.per_day(),
         litres_per_day_basis=now.demand.basis(),

@@ -70,7 +70,11 @@ class PointWater(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Shelf(msgspec.Struct, frozen=True, kw_only=True):
-    """One supply: on the shelf in its unit, what a year takes, when it must be ordered."""
+    """One supply: on the shelf in its unit, what a year takes, when it must be ordered.
+
+    `needed_on`: the day on which the chance that the shelf cannot serve a job reaches the owner's risk for that job; it
+    may be past. `order_by` is that many days sooner as an order takes.
+    """
 
     supply: str
     title: str
@@ -123,7 +127,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Range(msgspec.Struct, frozen=True):
-    """An amount of money with its 10 % and 90 % bounds."""
+    """An amount of money: the mean, and the 10 and 90 % points (widened to hold the mean where it lies outside)."""
 
     expected: float
     low: float
@@ -131,7 +135,7 @@ class Range(msgspec.Struct, frozen=True):
 
 
 class CostItem(msgspec.Struct, frozen=True, kw_only=True):
-    """One supply over the months asked: quantity used from shelf or shop, cash paid, long-run yearly cost."""
+    """One supply over the months asked: mean quantity used from shelf or shop, cash paid, long-run yearly cost."""
 
     supply: str
     title: str
@@ -160,4 +164,40 @@ class Costs(msgspec.Struct, frozen=True, kw_only=True):
     items: tuple[CostItem, ...]
     months: tuple[CostMonth, ...]
     long_run_per_year: float
+    notes: tuple[str, ...]
+
+
+class SlowPart(msgspec.Struct, frozen=True, kw_only=True):
+    """A part that lasts for years: how old it is, when it will be replaced, and what that costs over ten years.
+
+    `age_known`: whether it is on record when it was fitted; else the age counts from when the record began. `earliest`,
+    `middle` and `latest` are the 10, 50 and 90 % dates of the next replacement, `chance` that of its coming within the
+    ten years, 0-1, and `replacements` how many are expected in them. `cash` is None where no price is known.
+    """
+
+    task: str
+    title: str
+    stage: str
+    stage_title: str
+    age_years: float
+    age_known: bool
+    earliest: date
+    middle: date
+    latest: date
+    chance: float
+    replacements: float
+    cash: Range | None
+    basis: str
+
+
+class TenYears(msgspec.Struct, frozen=True, kw_only=True):
+    """Ten years: the slow parts, the consumables without them, and both together."""
+
+    start: date
+    end: date
+    currency: str
+    total: Range
+    consumables: Range
+    slow: Range
+    parts: tuple[SlowPart, ...]
     notes: tuple[str, ...]

@@ -8,7 +8,20 @@ import msgspec
 from textual.binding import Binding
 
 Area = Literal[
-    "", "week", "service", "job", "water", "valve", "salt_out", "mix", "trends", "shelf", "costs", "log", "house"
+    "",
+    "week",
+    "service",
+    "job",
+    "water",
+    "valve",
+    "salt_out",
+    "mix",
+    "trends",
+    "shelf",
+    "costs",
+    "ten_years",
+    "log",
+    "house",
 ]
 
 
@@ -229,6 +242,22 @@ COMMANDS: tuple[Command, ...] = (
         tells="Put a supply on the list",
         action="screen.new_supply",
         area="shelf",
+    ),
+    Command(
+        id="costs.ten_years",
+        key="t",
+        label="Ten years",
+        tells="The slow parts over ten years: membrane, resin, tank, pump, ballast, sleeve",
+        action="screen.ten_years",
+        area="costs",
+    ),
+    Command(
+        id="ten_years.back",
+        key="escape,t",
+        label="Back",
+        tells="Back to the year",
+        action="screen.close",
+        area="ten_years",
     ),
     Command(
         id="house.edit",

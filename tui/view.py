@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Protocol
 from model.forecast.costs import costs_of
 from model.forecast.present import Change, coming_changes, present, scheduled
 from model.forecast.situation import Situation
+from model.forecast.slow_parts import ten_years
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
-from model.plan_types import Costs, Plan
+from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent
 from model.records.history import History
 
@@ -81,6 +82,11 @@ class View:
     def costs(self) -> Costs:
         """The next twelve months."""
         return costs_of(self.situation, 12)
+
+    @cached_property
+    def ten_years(self) -> TenYears:
+        """The next ten years, with the slow parts."""
+        return ten_years(self._situation)
 
 
 class Session:

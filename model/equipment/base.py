@@ -32,6 +32,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     the careful risk limit; `careful`: gets that limit alone.
     `on_event`: no date of its own; done when something happens. `parts`: part role -> quantity in the supply's unit.
     `basis`: where the interval comes from.
+    `life_years`: of a slow part that the job replaces, the ages by which 10 and 90 % of such parts are done [year],
+    and `life_basis` where these come from.
     """
 
     id: str
@@ -44,6 +46,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     on_event: bool = False
     parts: dict[str, float] = msgspec.field(default_factory=dict)
     basis: str = "common practice, no source"
+    life_years: tuple[float, float] | None = None
+    life_basis: str = "from memory; owner's default"
 
 
 class Draw(msgspec.Struct, frozen=True, kw_only=True):

@@ -29,8 +29,15 @@ JOBS = (
         months=84,
         parts={"pressure_switch": 1},
         basis="5 to 10 years, from memory; owner's default",
+        life_years=(5.0, 10.0),
     ),
-    Job(id="replace_tank", title="Replace the pressure tank", months=144, parts={"pressure_tank": 1}),
+    Job(
+        id="replace_tank",
+        title="Replace the pressure tank",
+        months=144,
+        parts={"pressure_tank": 1},
+        life_years=(8.0, 15.0),
+    ),
 )
 
 

@@ -46,8 +46,21 @@ JOBS = (
     Job(id="sanitize", title="Sanitize the RO unit and reservoir", months=12),
     Job(id="reservoir_air", title="Check the reservoir's air charge", months=12),
     Job(id="leak_look", title="Look over RO tubing, clips and drain", months=12, basis="from memory; owner's default"),
-    Job(id="replace_membrane", title="Change the RO membrane", months=60, careful=True, parts={"membrane": 1}),
-    Job(id="replace_reservoir", title="Replace the RO reservoir", months=90, parts={"reservoir": 1}),
+    Job(
+        id="replace_membrane",
+        title="Change the RO membrane",
+        months=60,
+        careful=True,
+        parts={"membrane": 1},
+        life_years=(2.0, 5.0),
+    ),
+    Job(
+        id="replace_reservoir",
+        title="Replace the RO reservoir",
+        months=90,
+        parts={"reservoir": 1},
+        life_years=(5.0, 10.0),
+    ),
 )
 
 

@@ -94,6 +94,7 @@ JOBS = (
         months=78,
         parts={"seal_kit": 1},
         basis="5 to 8 years, from memory; owner's default",
+        life_years=(5.0, 8.0),
     ),
     Job(
         id="replace_anion_resin",
@@ -102,8 +103,16 @@ JOBS = (
         careful=True,
         parts={"anion_resin": 0},
         basis="4 to 10 years, from memory; owner's default",
+        life_years=(4.0, 10.0),
     ),
-    Job(id="replace_resin", title="Replace the softening resin", months=144, parts={"cation_resin": 0}),
+    Job(
+        id="replace_resin",
+        title="Replace the softening resin",
+        months=144,
+        parts={"cation_resin": 0},
+        life_years=(5.0, 16.0),
+        life_basis="from 5 to 25 years, 8 to 10 on average: US Department of Defense UFC 3-240-13FN",
+    ),
 )
 
 HARDNESS_LEAK_MG_L_CACO3 = 5.0

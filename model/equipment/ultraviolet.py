@@ -51,6 +51,7 @@ JOBS = (
         months=36,
         health=True,
         parts={"sleeve": 1, "o_rings": 1},
+        life_years=(2.0, 5.0),
     ),
     Job(id="sanitize_pipes", title="Sanitize the pipes after the UV", on_event=True, health=True),
     Job(
@@ -59,6 +60,7 @@ JOBS = (
         months=78,
         parts={"ballast": 1},
         basis="on failure or 5 to 8 years, from memory; owner's default",
+        life_years=(5.0, 8.0),
     ),
 )
 

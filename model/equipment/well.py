@@ -60,7 +60,14 @@ JOBS = (
     ),
     Job(id="replace_meter", title="Replace the water meter", on_event=True),
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
-    Job(id="replace_pump", title="Replace the pump", months=144, basis="8 to 15 years, from memory; owner's default"),
+    Job(
+        id="replace_pump",
+        title="Replace the pump",
+        months=144,
+        basis="8 to 15 years, from memory; owner's default",
+        parts={"pump": 1},
+        life_years=(8.0, 15.0),
+    ),
 )
 
 MUCH_NITRATE_MG_L_N = 5.0

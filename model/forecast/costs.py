@@ -1,25 +1,31 @@
-"""What the coming months will cost in consumables."""
+"""What the coming months will cost in consumables, with the forecast's uncertainty carried through."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from datetime import date
-from math import ceil
+
+import msgspec
 
 from model.clock import add_months
-from model.forecast.needs import Need, needs, unsupplied, yearly
-from model.forecast.shelf import on_shelf, price_of
+from model.equipment.base import Job
+from model.forecast.chances import Chances, added, gathered, mixed, spread_of
+from model.forecast.needs import Need, unsupplied, yearly
+from model.forecast.normal import SHARED_POINTS
+from model.forecast.purchases import Group, Paid, groups_of
+from model.forecast.shelf import price_of
 from model.forecast.situation import Situation
 from model.home import Home, Supply
 from model.plan_types import CostItem, CostMonth, Costs, Range
-
-Z90 = 1.2816
-"""Standard deviations from the middle to the 10 and 90 % points of a normal. Source: normal table."""
 
 
 def cost_forecast(home: Home, today: date, months: int = 12) -> Costs:
     """Cash by supply and by month over the next `months` (1 or more), from the shelf first, in whole packs.
 
-    `expected` follows the expected water use, `low` and `high` the 10 and 90 % use, which all stages share.
+    The water use is one uncertainty that all stages share; what is left and how fast it goes is another for each group
+    of supplies used together. Both are taken at fixed, equally likely points: nothing is drawn at random. `expected` is
+    the mean, so items and months each add up to the total; `low` and `high` are the 10 and 90 % points of each
+    sum by itself. Prices are taken as known.
     """
     return costs_of(Situation(home, today), months)
 
@@ -27,80 +33,98 @@ def cost_forecast(home: Home, today: date, months: int = 12) -> Costs:
 def costs_of(now: Situation, months: int) -> Costs:
     """As `cost_forecast`, for a situation already worked out."""
     starts = [add_months(now.today, k) for k in range(months + 1)]
-    paths = [needs(now, starts[-1], deviation) for deviation in (0.0, -Z90, Z90)]
-    there = on_shelf(now)
-    cash = {
-        supply.id: [_cash_by_month(now, supply, there[supply.id], _for(supply, path), starts) for path in paths]
-        for supply in now.house.supplies
-    }
+    groups = groups_of(now, starts, lambda job: True)
+    paid = {supply: one for group in groups for supply, one in _by_supply(group).items()}
     rates = yearly(now)
     items = tuple(
-        item
-        for supply in now.house.supplies
-        if (item := _item(now, supply, paths[0], cash[supply.id], rates)) is not None
-    )
-    rows = tuple(
-        _month(starts[k], [[by_month[k] for by_month in three] for three in cash.values()]) for k in range(months)
+        item for supply in now.house.supplies if (item := _item(now, supply, paid.get(supply.id), rates)) is not None
     )
     return Costs(
         start=now.today,
         end=starts[-1],
         currency=now.house.currency,
-        total=Range(
-            sum(item.cash.expected for item in items),
-            sum(item.cash.low for item in items),
-            sum(item.cash.high for item in items),
-        ),
+        total=spread_of(mixed(totals(groups)), sum(item.cash.expected for item in items)),
         items=items,
-        months=rows,
+        months=_months(groups, starts, paid),
         long_run_per_year=sum(item.long_run_per_year for item in items),
         notes=_notes(now, items),
     )
 
 
-def _for(supply: Supply, path: tuple[Need, ...]) -> list[Need]:
-    return [need for need in path if need.supply == supply.id]
+def consumables(now: Situation, months: int, counts: Callable[[Job], bool]) -> list[Chances]:
+    """What the jobs that count cost over so many months, at each point of the shared water use."""
+    return totals(groups_of(now, [now.today, add_months(now.today, months)], counts))
 
 
-def _cash_by_month(now: Situation, supply: Supply, stock: float, path: list[Need], starts: list[date]) -> list[float]:
-    """Cash paid in each month: the shelf serves first, then whole packs are bought on the day of need."""
-    price, _ = price_of(now, supply)
-    paid = [0.0] * (len(starts) - 1)
-    for need in path:
-        short = need.quantity - stock
-        packs = ceil(short / supply.pack - 1e-9) if short > 1e-9 else 0
-        stock += packs * supply.pack - need.quantity
-        paid[sum(start <= need.on for start in starts) - 1] += packs * price
-    return paid
+def totals(groups: list[Group]) -> list[Chances]:
+    """What all groups cost together at each point of the shared water use, where they are independent."""
+    return [_sum_at(groups, shared, lambda paid: sum(paid.months)) for shared in range(SHARED_POINTS)]
 
 
-def _item(
-    now: Situation, supply: Supply, path: tuple[Need, ...], cash: list[list[float]], rates: tuple[Need, ...]
-) -> CostItem | None:
+def _sum_at(groups: list[Group], shared: int, cash: Callable[[Paid], float]) -> Chances:
+    found: Chances = {0.0: 1.0}
+    for group in groups:
+        points = [(sum(cash(paid) for paid in point.values()), weight) for point, weight in group.at(shared)]
+        found = added(found, gathered(points))
+    return found
+
+
+class _OfSupply(msgspec.Struct, frozen=True):
+    """One supply over all points: what is used, the expected cash by month, and all its cash with its bounds."""
+
+    used: float
+    months: list[float]
+    cash: Range
+
+
+def _by_supply(group: Group) -> dict[str, _OfSupply]:
+    shared = range(len(group.points))
+    points = [(point, weight / len(shared)) for one in shared for point, weight in group.at(one)]
+    return {supply: _of_supply([(point[supply], weight) for point, weight in points]) for supply in points[0][0]}
+
+
+def _of_supply(points: list[tuple[Paid, float]]) -> _OfSupply:
+    weights = [weight for _, weight in points]
+    months = [_mean(row, weights) for row in zip(*(paid.months for paid, _ in points), strict=True)]
+    cash = gathered((sum(paid.months), weight) for paid, weight in points)
+    return _OfSupply(_mean([paid.used for paid, _ in points], weights), months, spread_of(cash, sum(months)))
+
+
+def _mean(values: Sequence[float], weights: list[float]) -> float:
+    """The weighted mean; to the last digit the value itself where all are the same."""
+    if min(values) == max(values):
+        return values[0]
+    return sum(value * weight for value, weight in zip(values, weights, strict=True)) / sum(weights)
+
+
+def _item(now: Situation, supply: Supply, paid: _OfSupply | None, rates: tuple[Need, ...]) -> CostItem | None:
     """One supply; also one that these months do not need but the years do."""
-    mine, always = _for(supply, path), _for(supply, rates)
-    if not always:
+    always = [need for need in rates if need.supply == supply.id]
+    if not always or paid is None:
         return None
     price, _ = price_of(now, supply)
     return CostItem(
         supply=supply.id,
         title=supply.title,
         stage=always[0].stage,
-        quantity=sum(need.quantity for need in mine),
+        quantity=paid.used,
         unit=supply.unit,
-        cash=_range([sum(by_month) for by_month in cash]),
+        cash=paid.cash,
         long_run_per_year=sum(need.per_year for need in always) * price / supply.pack,
     )
 
 
-def _month(start: date, by_supply: list[list[float]]) -> CostMonth:
-    sums = [sum(three[path] for three in by_supply) for path in range(3)]
-    return CostMonth(month=f"{start:%Y-%m}", starts=start, cash=_range(sums))
+def _months(groups: list[Group], starts: list[date], paid: dict[str, _OfSupply]) -> tuple[CostMonth, ...]:
+    expected = [sum(one.months[k] for one in paid.values()) for k in range(len(starts) - 1)]
+    return tuple(
+        CostMonth(month=f"{start:%Y-%m}", starts=start, cash=spread_of(_month(groups, k), expected[k]))
+        for k, start in enumerate(starts[:-1])
+    )
 
 
-def _range(paths: list[float]) -> Range:
-    """Expected, with the least and most of the three paths: whole packs can put a month's low above its middle."""
-    return Range(paths[0], min(paths), max(paths))
+def _month(groups: list[Group], month: int) -> Chances:
+    """What all groups cost in one month."""
+    return mixed(_sum_at(groups, shared, lambda paid: paid.months[month]) for shared in range(SHARED_POINTS))
 
 
 def _notes(now: Situation, items: tuple[CostItem, ...]) -> tuple[str, ...]:

@@ -1,11 +1,10 @@
-"""What the jobs of the coming months will take from the shelf."""
+"""What the jobs of the coming months will take from the shelf if all goes as expected."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
 from itertools import takewhile
-from math import exp
 
 import msgspec
 
@@ -32,30 +31,24 @@ class Need(msgspec.Struct, frozen=True, kw_only=True):
     per_year: float
 
 
-def needs(now: Situation, until: date, deviation: float = 0.0) -> tuple[Need, ...]:
-    """All needs from today to `until`, soonest first.
+def supplied_jobs(now: Situation) -> Iterator[tuple[AnyStage, Job]]:
+    """Every dated job that takes parts, with its stage."""
+    for stage in now.house.stages:
+        for job in now.jobs(stage):
+            if job.parts and not job.on_event:
+                yield stage, job
 
-    `deviation`: how many standard deviations the draw is above (or below) what is expected; the same for all stages,
-    because they share the water use.
-    """
-    found = [
-        need
-        for stage in now.house.stages
-        for job in now.jobs(stage)
-        if job.parts and not job.on_event
-        for need in _of_job(now, stage, job, until, deviation)
-    ]
+
+def needs(now: Situation, until: date) -> tuple[Need, ...]:
+    """All needs from today to `until`, soonest first, with the water use and the draw as expected."""
+    found = [need for stage, job in supplied_jobs(now) for need in needs_of(now, stage, job, until)]
     return tuple(sorted(found, key=lambda need: (need.on, need.task, need.supply)))
 
 
 def yearly(now: Situation) -> tuple[Need, ...]:
     """The next need of every part that a job takes, however far away: what its yearly rate is read from."""
     return tuple(
-        need
-        for stage in now.house.stages
-        for job in now.jobs(stage)
-        if job.parts and not job.on_event
-        for need in _first_of_each(_of_job(now, stage, job, date.max, 0.0))
+        need for stage, job in supplied_jobs(now) for need in _first_of_each(needs_of(now, stage, job, date.max))
     )
 
 
@@ -84,35 +77,45 @@ def _taken(now: Situation, stage: AnyStage) -> set[str]:
     return parts - {"magnesia"} if isinstance(stage, Neutralizer) and stage.magnesia_share <= 0 else parts
 
 
-def _of_job(now: Situation, stage: AnyStage, job: Job, until: date, deviation: float) -> Iterator[Need]:
+def needs_of(now: Situation, stage: AnyStage, job: Job, until: date) -> Iterator[Need]:
+    """What one job takes from today to `until`, day by day as expected."""
     item = due_item(now, stage, job)
     if item is None:
         return
-    stock = _deciding(now, stage, item, job)
-    taken = stock.refills if stock is not None and stock.refills else job.parts
+    stock = deciding(now, stage, item, job)
     shares = 1.0
     if stock is None:
-        days = _by_calendar(item.act_on, job, now.today)
+        days = by_calendar(max(item.act_on, now.today), job)
     else:
         margin = expected_left(stock, now.demand, item.act_on)
         shares = 1.0 - margin / stock.full if stock.refills and 0 < margin < stock.full else 1.0
-        days = _by_stock(now, stock, job, item, margin, deviation)
+        days = _by_stock(now, stock, job, item, margin)
     for on, interval in days:
         if on >= until:
             return
-        for part, quantity in taken.items():
-            if part in stage.supplies and quantity > 0:
-                yield Need(
-                    on=on,
-                    supply=stage.supplies[part],
-                    stage=stage.id,
-                    task=item.task,
-                    quantity=quantity * shares,
-                    per_year=quantity * shares * 365.25 / interval,
-                )
+        for supply, quantity in taken(stage, job, stock).items():
+            yield Need(
+                on=on,
+                supply=supply,
+                stage=stage.id,
+                task=item.task,
+                quantity=quantity * shares,
+                per_year=quantity * shares * 365.25 / interval,
+            )
 
 
-def _deciding(now: Situation, stage: AnyStage, item: Due, job: Job) -> Stock | None:
+def taken(stage: AnyStage, job: Job, stock: Stock | None) -> dict[str, float]:
+    """What a job takes, by supply in its unit: the parts replaced, or what tops a stock up from its line."""
+    parts = stock.refills if stock is not None and stock.refills else job.parts
+    found: dict[str, float] = {}
+    for part, quantity in parts.items():
+        if part in stage.supplies and quantity > 0:
+            supply = stage.supplies[part]
+            found[supply] = found.get(supply, 0.0) + quantity
+    return found
+
+
+def deciding(now: Situation, stage: AnyStage, item: Due, job: Job) -> Stock | None:
     """The stock that gave the item its date."""
     for stock in now.stocks.get(stage.id, ()):
         if stock.job == job.id and stock.driver == item.driver:
@@ -120,10 +123,10 @@ def _deciding(now: Situation, stage: AnyStage, item: Due, job: Job) -> Stock | N
     return None
 
 
-def _by_calendar(first: date, job: Job, today: date) -> Iterator[tuple[date, float]]:
+def by_calendar(first: date, job: Job) -> Iterator[tuple[date, float]]:
     """Days of a job that only the calendar drives, with its interval in days."""
     months = 12 if job.season else job.months
-    on = max(first, today)
+    on = first
     for _ in range(MOST_REFILLS):
         if on.year >= 9000:
             return
@@ -132,35 +135,33 @@ def _by_calendar(first: date, job: Job, today: date) -> Iterator[tuple[date, flo
         on = later
 
 
-def _by_stock(
-    now: Situation, stock: Stock, job: Job, item: Due, margin: float, deviation: float
-) -> Iterator[tuple[date, float]]:
+def _by_stock(now: Situation, stock: Stock, job: Job, item: Due, margin: float) -> Iterator[tuple[date, float]]:
     """Days on which the level falls to the margin at which this owner acts, or on which the calendar cap comes.
 
     `margin` is what is expected to be left on the planned day.
     """
-    year = now.demand.forecast_log_sd(365) if stock.per_litre else 0.0
-    factor = exp(deviation * (stock.spread**2 + year**2) ** 0.5)
-    drawn = msgspec.structs.replace(
-        stock, per_litre=stock.per_litre * factor, per_day=stock.per_day * factor, left=max(stock.left - margin, 0.0)
-    )
-    on = item.act_on if deviation == 0.0 else _reached(now, drawn) or date.max
-    on = max(min(on, item.cap_on or date.max), now.today)
-    usable = max(stock.full - margin, 0.05 * stock.full)
+    on = max(min(item.act_on, item.cap_on or date.max), now.today)
+    usable = usable_of(stock, margin)
     for _ in range(MOST_REFILLS):
         if on.year >= 9000:
             return
-        later = _reached(now, msgspec.structs.replace(drawn, since=on, left=usable)) or date.max
-        later = max(min(later, _cap(on, job)), min(on, date.max - timedelta(days=1)) + timedelta(days=1))
+        later = _reached(now, msgspec.structs.replace(stock, since=on, left=usable)) or date.max
+        later = max(min(later, cap_after(on, job)), min(on, date.max - timedelta(days=1)) + timedelta(days=1))
         yield on, float((later - on).days)
         on = later
+
+
+def usable_of(stock: Stock, margin: float) -> float:
+    """What goes between two services [the stock's unit], from full to the margin at which this owner acts."""
+    return max(stock.full - margin, 0.05 * stock.full)
 
 
 def _reached(now: Situation, stock: Stock) -> date | None:
     return day_of_chance(stock, now.demand, 0.5)
 
 
-def _cap(on: date, job: Job) -> date:
+def cap_after(on: date, job: Job) -> date:
+    """The latest day of the next service by the calendar; the last of all days without a cap."""
     if on.year >= 9000:
         return date.max
     by_days = on + timedelta(days=job.days) if job.days else date.max

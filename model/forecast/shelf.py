@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 from operator import attrgetter
 
-from model.forecast.needs import Need
+from model.forecast.needs import Need, needs
+from model.forecast.shortfall import shortfall
 from model.forecast.situation import Situation
 from model.home import Supply
 from model.plan_types import Shelf
@@ -28,26 +29,29 @@ def on_shelf(now: Situation) -> dict[str, float]:
 
 
 def price_of(now: Situation, supply: Supply) -> tuple[float, str]:
-    """The price of one pack and where it comes from: the newest receipt with a total, else the price entered."""
+    """The price of one pack and where it comes from: the newest receipt with a total, else the price entered.
+
+    What was had for nothing is no price: the next pack will cost what the last one paid for did.
+    """
     for event in reversed(now.history.of(Purchase)):
-        if event.supply == supply.id and event.price is not None and event.quantity > 0:
+        if event.supply == supply.id and event.price and event.quantity > 0:
             return event.price / event.quantity * supply.pack, f"receipt of {event.on}"
     return supply.price, "invented default, not yet a receipt" if supply.price_is_default else "as entered"
 
 
-def shelf(now: Situation, needs: tuple[Need, ...]) -> tuple[Shelf, ...]:
-    """Every supply with its stock, its next need beyond the stock, and the day by which to order."""
+def shelf(now: Situation, until: date) -> tuple[Shelf, ...]:
+    """Every supply with its stock, its next need beyond the stock before `until`, and the day by which to order."""
     amounts = on_shelf(now)
+    year = needs(now, now.today + timedelta(days=365))
     return tuple(
-        _row(now, supply, amounts[supply.id], [need for need in needs if need.supply == supply.id])
+        _row(now, supply, amounts[supply.id], [need for need in year if need.supply == supply.id], until)
         for supply in now.house.supplies
     )
 
 
-def _row(now: Situation, supply: Supply, stock: float, needs: list[Need]) -> Shelf:
-    needed_on, needed = _shortfall(stock, sorted(needs, key=lambda need: need.on))
+def _row(now: Situation, supply: Supply, stock: float, year: list[Need], until: date) -> Shelf:
+    needed_on, needed = shortfall(now, supply.id, stock, until)
     price, basis = price_of(now, supply)
-    year = now.today + timedelta(days=365)
     return Shelf(
         supply=supply.id,
         title=supply.title,
@@ -59,14 +63,5 @@ def _row(now: Situation, supply: Supply, stock: float, needs: list[Need]) -> She
         needed_on=needed_on,
         needed=needed,
         order_by=needed_on - timedelta(days=supply.lead_days) if needed_on else None,
-        per_year=sum(need.quantity for need in needs if need.on < year),
+        per_year=sum(need.quantity for need in year),
     )
-
-
-def _shortfall(stock: float, needs: list[Need]) -> tuple[date | None, float]:
-    """The first day on which the shelf cannot serve a job, and how much is missing then."""
-    for need in needs:
-        if need.quantity > stock + 1e-9:
-            return need.on, need.quantity - stock
-        stock -= need.quantity
-    return None, 0.0

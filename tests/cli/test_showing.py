@@ -122,6 +122,26 @@ def test_costs_as_json_sum_up(shell: Shell) -> None:
     assert total == pytest.approx(sum(row["expected"] for row in document["months"]))
 
 
+def test_the_ten_years_as_json(shell: Shell) -> None:
+    years = shell("costs", "--json").document["ten_years"]
+    assert years["to"] == f"{int(TODAY[:4]) + 10}{TODAY[4:]}"
+    parts = {part["task"]: part for part in years["parts"]}
+    tank = parts["pressure_tank.replace_tank"]
+    assert TODAY <= tank["earliest"] < tank["middle"] < tank["latest"]
+    assert tank["cash"]["low"] <= tank["cash"]["expected"] <= tank["cash"]["high"]
+    assert "cash" not in parts["well.replace_pump"]
+    slow = sum(part["cash"]["expected"] for part in parts.values() if "cash" in part)
+    assert slow < years["total"]["low"] <= years["total"]["expected"] <= years["total"]["high"]
+
+
+def test_the_ten_years_in_words(shell: Shell) -> None:
+    text = shell("costs").out
+    assert "Ten years to" in text
+    tank = next(line for line in text.splitlines() if line.startswith("Replace the pressure tank"))
+    assert "%" in tank
+    assert "Replace the pump: no price known" in text
+
+
 def test_costs_in_words(shell: Shell) -> None:
     ran = shell("costs")
     assert "Softener salt" in ran.out

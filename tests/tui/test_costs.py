@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,9 +12,10 @@ from rich.cells import cell_len
 
 from model.clock import add_months
 from model.home import House
-from model.plan_types import CostItem, CostMonth, Costs, Range
+from model.plan_types import CostItem, CostMonth, Costs, Range, SlowPart
 from tests.tui.helpers import TODAY, a_store, an_app, press, see, shown
 from tui.screens.costs import item_rows, month_bars, total_words
+from tui.screens.ten_years import part_row
 from tui.widgets.bars import Bar, draw_bars
 
 amounts = st.floats(0, 1e6, allow_nan=False)
@@ -94,7 +96,7 @@ def test_the_table_puts_the_dearest_first_and_ends_with_the_sum() -> None:
 
 def test_the_year_in_words() -> None:
     words = total_words(hand_made()).plain
-    assert "$660.00 in cash, from $560.00 at low to $760.00 at high use" in words
+    assert "$660.00 in cash; 8 times in 10 from $560.00 to $760.00" in words
     assert "$1,714.50 a year" in words
     assert "Nov 2026 to Oct 2027" in words
 
@@ -117,6 +119,50 @@ async def test_the_year_is_read_by_keys_alone(width: int, height: int) -> None:
         text = await see(pilot, app, "no price yet")
         total = next(line for line in text.splitlines() if "In all" in line)
         assert total.split()[-4:] == ["660.00", "560.00", "760.00", "1,714.50"]
+
+
+@pytest.mark.parametrize(("width", "height"), [(80, 24), (120, 40)])
+async def test_the_slow_parts_are_a_key_away(width: int, height: int) -> None:
+    app = an_app()
+    async with app.run_test(size=(width, height)) as pilot:
+        await press(pilot, "5", "t")
+        text = await see(pilot, app, "Slow parts:")
+        assert "Low" in text
+        await press(pilot, "end")
+        await see(pilot, app, "counted as nothing")
+        await press(pilot, "escape")
+        await see(pilot, app, "The next twelve months")
+        await press(pilot, "t", "5")
+        await see(pilot, app, "The next twelve months")
+
+
+async def test_a_home_without_slow_parts_says_so() -> None:
+    app = an_app(a_store(house=House(name="New", started=TODAY)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "5", "t")
+        await see(pilot, app, "has a slow part")
+
+
+def test_a_slow_part_in_a_row() -> None:
+    part = SlowPart(
+        task="well.replace_pump",
+        title="Replace the pump",
+        stage="well",
+        stage_title="Well [/b]",
+        age_years=7.26,
+        age_known=False,
+        earliest=date(2029, 5, 1),
+        middle=date(2031, 11, 2),
+        latest=date(2035, 1, 3),
+        chance=0.874,
+        replacements=0.9,
+        cash=Range(1250.4, 0.0, 1400.0),
+        basis="from memory",
+    )
+    assert part_row(part, wide=False).cells == ("Pump", "7?", "2029", "11/2031", "2035", "87%", "1,250", "0-1,400")
+    assert part_row(part, wide=True).cells[1:5] == ("7.3?", "May 2029", "Nov 2031", "Jan 2035")
+    unpriced = msgspec.structs.replace(part, cash=None, age_known=True)
+    assert part_row(unpriced, wide=False).cells[-2:] == ("?", "")
 
 
 async def test_no_colour_still_tells_everything(monkeypatch: pytest.MonkeyPatch) -> None:

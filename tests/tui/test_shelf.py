@@ -96,6 +96,9 @@ def test_what_to_order_now_stands_first() -> None:
     told = order_words([SALT, later, LAMP], view).plain
     assert told.startswith("! Order now")
     assert "Salt: 11 lb on the shelf, needed on Sat 28 Nov; buy 2 packs" in told
+    missing = msgspec.structs.replace(SALT, needed_on=date(2026, 11, 20), order_by=date(2026, 11, 13))
+    assert "was needed on Fri 20 Nov" in order_words([missing], view).plain
+    assert "the day to order was Fri 13 Nov: order now" in supply_words(missing, view).plain
     assert "O-ring" not in told
     assert "The next is O-ring, by Fri 4 Dec" in order_words([later, LAMP], view).plain
     assert "within the forecast" in order_words([LAMP], view).plain

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from model.home import Home
-from model.plan_types import CostItem, Costs, Due, Plan, PointWater, Range
+from model.plan_types import CostItem, Costs, Due, Plan, PointWater, Range, SlowPart, TenYears
 from model.records.log import LogLine
 
 Document = dict[str, object]
@@ -67,8 +67,8 @@ def _point(point: PointWater) -> Document:
     return found
 
 
-def costs(forecast: Costs) -> Document:
-    """`costs --json`."""
+def costs(forecast: Costs, years: TenYears) -> Document:
+    """`costs --json`: the months asked, and the ten years with their slow parts."""
     return {
         "from": forecast.start.isoformat(),
         "to": forecast.end.isoformat(),
@@ -76,7 +76,28 @@ def costs(forecast: Costs) -> Document:
         "total": _range(forecast.total),
         "items": [_cost_item(item) for item in forecast.items],
         "months": [{"month": row.month, **_range(row.cash)} for row in forecast.months],
+        "ten_years": {
+            "from": years.start.isoformat(),
+            "to": years.end.isoformat(),
+            "total": _range(years.total),
+            "parts": [_slow_part(part) for part in years.parts],
+        },
     }
+
+
+def _slow_part(part: SlowPart) -> Document:
+    found: Document = {
+        "task": part.task,
+        "title": part.title,
+        "stage": part.stage,
+        "age_years": round(part.age_years, 2),
+        "earliest": part.earliest.isoformat(),
+        "middle": part.middle.isoformat(),
+        "latest": part.latest.isoformat(),
+        "chance": part.chance,
+    }
+    cash = {} if part.cash is None else {"cash": _range(part.cash)}
+    return found | cash | {"basis": part.basis}
 
 
 def _range(amount: Range) -> Document:

@@ -15,7 +15,7 @@ from tui.cli.home_file import print_json, repository
 
 if TYPE_CHECKING:
     from model.home import House
-    from model.plan_types import CostItem, Costs, Due, Level, Plan, PointWater
+    from model.plan_types import CostItem, Costs, Due, Level, Plan, PointWater, Range, SlowPart, TenYears
     from model.units import System
     from tui.cli.parser import Asked
 
@@ -116,13 +116,14 @@ def _water_row(point: PointWater, wide: int, units: System) -> str:
 def costs(asked: Asked) -> int:
     """The cost of the coming months."""
     from model.forecast.costs import costs_of
+    from model.forecast.slow_parts import ten_years
 
     now = Situation(repository(asked).load(), asked.today)
-    forecast = costs_of(now, asked.months)
+    forecast, years = costs_of(now, asked.months), ten_years(now)
     if asked.json:
-        print_json(as_json.costs(forecast))
+        print_json(as_json.costs(forecast, years))
     else:
-        print("\n".join(_cost_lines(forecast, now.house.units)))
+        print("\n".join([*_cost_lines(forecast, now.house.units), "", *_ten_year_lines(years)]))
     return 0
 
 
@@ -142,15 +143,43 @@ def _cost_lines(forecast: Costs, units: System) -> list[str]:
     lines += ["", f"{'month':<10} {'expected':>9} {'low':>9} {'high':>9}"]
     lines += [f"{m.month:<10} {m.cash.expected:>9.2f} {m.cash.low:>9.2f} {m.cash.high:>9.2f}" for m in forecast.months]
     if len(forecast.months) > 1:
-        lines.append(
-            "Low and high of single months do not add up to those of the total: the use is shared over the year."
-        )
+        lines.append("Low and high are 10 and 90 % of each sum by itself; those of months and items do not add up.")
     return lines + [f"note: {note}" for note in forecast.notes]
 
 
 def _quantity(item: CostItem, units: System) -> str:
-    amount = amount_of(item.quantity, item.unit, units)
-    return f"{amount} each" if item.unit == "each" else amount
+    """The mean quantity; of pieces with one decimal, as half a lamp may be expected."""
+    if item.unit == "each":
+        return f"{round(item.quantity, 1):g} each"
+    return amount_of(item.quantity, item.unit, units)
+
+
+def _ten_year_lines(years: TenYears) -> list[str]:
+    total, slow, unit = years.total, years.slow, years.currency
+    lines = [
+        f"Ten years to {years.end}: {total.expected:,.0f} {unit} expected ({total.low:,.0f} to {total.high:,.0f}), "
+        f"of that {slow.expected:,.0f} ({slow.low:,.0f} to {slow.high:,.0f}) for the slow parts:",
+        f"{'slow part':<34} {'age':>5} {'next':>16} {'chance':>7} {'cash':>9} {'low':>9} {'high':>9}",
+        *(_slow_line(part) for part in years.parts),
+    ]
+    lines += [f"  {part.stage_title}: {part.title}: {part.basis}." for part in years.parts]
+    told = (
+        "Next: the months of the 10 and 90 % dates. Age in years, ? where not known. Chance: replaced within ten years."
+    )
+    return [*lines, told, *(f"note: {note}" for note in years.notes)]
+
+
+def _slow_line(part: SlowPart) -> str:
+    age = f"{part.age_years:.1f}{'' if part.age_known else '?'}"
+    span = f"{part.earliest:%Y-%m} {part.latest:%Y-%m}"
+    cash = ("no price", "", "") if part.cash is None else tuple(f"{one:,.2f}" for one in _three(part.cash))
+    return (
+        f"{part.title:<34.34} {age:>5} {span:>16} {part.chance:>7.0%} {cash[0]:>9} {cash[1]:>9} {cash[2]:>9}".rstrip()
+    )
+
+
+def _three(cash: Range) -> tuple[float, float, float]:
+    return cash.expected, cash.low, cash.high
 
 
 def log(asked: Asked) -> int:

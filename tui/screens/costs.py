@@ -42,7 +42,9 @@ class CostsScreen(AreaScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("costs")]
     HELP_TEXT = (
         "Cash is what will be paid in the next twelve months; what is on the shelf is used first. "
-        "The long run spreads each purchase over the years it lasts. Low and high follow the 10 % and 90 % water use. "
+        "Expected is the mean; low and high are the 10 and 90 % points of each sum by itself, "
+        "by how far water use and draw may be off. The long run spreads each purchase over the years it lasts. "
+        "t shows the slow parts over ten years. "
         "The bar ends at what is expected and its line at the high bound. "
         "Receipts entered on the Shelf replace default prices."
     )
@@ -67,6 +69,12 @@ class CostsScreen(AreaScreen):
         self.query_one("#total", Static).update(total_words(costs, unpriced) if costs.items else lines(_EMPTY))
         self._show_for_width(view)
         self.query_one("#notes", Static).update(lines([quiet(f"- {note}") for note in costs.notes]))
+
+    def action_ten_years(self) -> None:
+        """Show the slow parts over ten years."""
+        from tui.screens.ten_years import TenYearsScreen
+
+        self.app.push_screen(TenYearsScreen())
 
     def on_resize(self, event: Resize) -> None:
         """Draw the bars and choose the columns for the new width."""
@@ -99,7 +107,7 @@ def total_words(costs: Costs, unpriced: int = 0) -> Content:
             Content.assemble(
                 f"The next twelve months, {span}: " if costs.months else f"{span}: ",
                 (f"{money(total.expected, currency)}", "bold $primary"),
-                f" in cash, from {money(total.low, currency)} at low to {money(total.high, currency)} at high use",
+                f" in cash; 8 times in 10 from {money(total.low, currency)} to {money(total.high, currency)}",
                 f"{_without(unpriced)}.",
             ),
             Content.assemble(
@@ -161,14 +169,15 @@ def _columns(currency: str, wide: bool) -> list[Column]:
 
 
 def item_rows(costs: Costs, system: System, unpriced: frozenset[str] = frozenset()) -> list[Row]:
-    """A row for each consumable, the dearest first, and the sum."""
+    """A row for each consumable, the dearest first, and the sum. Quantities are means; of pieces with one decimal."""
     items = sorted(costs.items, key=lambda item: (-item.cash.expected, -item.long_run_per_year, item.title.casefold()))
     rows = [_item_row(item, system, place, item.supply in unpriced) for place, item in enumerate(items)]
     return [*rows, Row("total", ("In all", "", *_spread(costs.total), _sum(costs.long_run_per_year)), "bold")]
 
 
 def _item_row(item: CostItem, system: System, place: int, unpriced: bool) -> Row:
-    quantity = amount_words(item.quantity, item.unit, system)
+    amount = round(item.quantity, 1) if item.unit == "each" else item.quantity
+    quantity = amount_words(amount, item.unit, system)
     if unpriced:
         return Row(f"item.{place}", (item.title, quantity, _NO_PRICE, "", "", ""), "dim")
     return Row(f"item.{place}", (item.title, quantity, *_spread(item.cash), _sum(item.long_run_per_year)))

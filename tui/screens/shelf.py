@@ -29,8 +29,9 @@ class ShelfScreen(AreaScreen):
     CSS_PATH = "shelf.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("shelf")]
     HELP_TEXT = (
-        "What must be ordered now stands first. The order day is the day it is needed, less the days from order "
-        "to shelf (set on the House screen). b writes down a purchase, c what you counted, n a new supply. "
+        "What must be ordered now stands first. A supply is needed on the day on which the chance that the shelf "
+        "cannot serve a job reaches your risk for that job; the order day is that less the days from order to shelf "
+        "(both set on the House screen). b writes down a purchase, c what you counted, n a new supply. "
         "A default price is invented; it is replaced by what you pay."
     )
 

@@ -27,19 +27,19 @@ def columns(currency: str, width: int) -> list[Column]:
     """The columns for a terminal of so many cells."""
     if width < _NARROW_FROM:
         return [
-            Column("Supply", 16),
+            Column("Supply", 15),
             Column("On shelf", 8, "right"),
             Column(f"Price, {currency}", 14, "right"),
-            Column("Order by", 11),
+            Column("Order by", 12),
         ]
     if width < _WIDE_FROM:
         return [
-            Column("Supply", 17),
+            Column("Supply", 16),
             Column("On shelf", 8, "right"),
             Column(f"Price, {currency}", 14, "right"),
             Column("A year", 8, "right"),
             Column("Needed", 8),
-            Column("Order by", 11),
+            Column("Order by", 12),
         ]
     return [
         Column("Supply", 28),
@@ -70,11 +70,16 @@ def order_words(rows: list[Shelf], view: View) -> Content:
 
 
 def _order_line(row: Shelf, view: View) -> Content:
-    needed = f", needed on {day_words(row.needed_on, view.today)}" if row.needed_on else ""
+    needed = f", {_needed_words(row.needed_on, view.today)}" if row.needed_on else ""
     there = amount_words(row.on_shelf, row.unit, view.house.units)
     lacking = packs_words(row, row.needed)
     buy = f"; buy {lacking}" if lacking else ""
     return Content.assemble("  ", (row.title, "bold"), f": {there} on the shelf{needed}{buy}")
+
+
+def _needed_words(day: date, today: date) -> str:
+    """When it is needed, and plainly so where that day is past."""
+    return f"{'needed on' if day >= today else 'was needed on'} {day_words(day, today)}"
 
 
 def _next_order(rows: list[Shelf], view: View) -> Content:
@@ -117,6 +122,11 @@ def _order_word(order_by: date | None, today: date) -> str:
     return f"NOW {short_day(order_by, today)}" if order_by <= today else short_day(order_by, today)
 
 
+def _order_by_words(order_by: date, today: date) -> str:
+    said = day_words(order_by, today)
+    return f"the day to order was {said}: order now" if order_by < today else f"order by {said}"
+
+
 def supply_words(row: Shelf, view: View) -> Content:
     """More on one supply, in sentences."""
     system, today = view.house.units, view.today
@@ -128,6 +138,6 @@ def supply_words(row: Shelf, view: View) -> Content:
         price = f"{'' if pack == '1' else f'A pack holds {pack}. '}No price yet: b writes down what a purchase cost."
     when = "Not needed within the forecast."
     if row.needed_on:
-        when = f"Short by {amount_words(row.needed, row.unit, system)} on {day_words(row.needed_on, today)}"
-        when += f"; order by {day_words(row.order_by, today)}." if row.order_by else "."
+        when = f"Short by {amount_words(row.needed, row.unit, system)}: {_needed_words(row.needed_on, today)}"
+        when += f"; {_order_by_words(row.order_by, today)}." if row.order_by else "."
     return lines([heading(row.title), Content(price), Content(when)])
