@@ -86,7 +86,7 @@ class View:
     @cached_property
     def ten_years(self) -> TenYears:
         """The next ten years, with the slow parts."""
-        return ten_years(self._situation)
+        return ten_years(self.situation)
 
 
 class Session:

@@ -29,10 +29,10 @@ MUCH_SHARE = 0.4
 
 def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     """Salt left above the refill line [kg]; nothing where neither valve setting nor water say how often it is used."""
-    rate = salt_pace(stage, known)
+    salt = salt_followed(stage, known)
+    rate = salt_pace(stage, known, salt.on)
     if rate.per_litre + rate.per_day <= 0:
         return ()
-    salt = salt_followed(stage, known)
     line, full = salt_kg(stage, stage.salt_low_cm), salt_kg(stage, stage.salt_full_cm)
     goes = rate.faster(salt.log_rate)
     return (
@@ -61,15 +61,21 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     )
 
 
-def salt_pace(stage: Softener, known: Evidence) -> Pace:
-    """How salt goes, in kg, by settings and water alone.
+def salt_pace(stage: Softener, known: Evidence, since: date) -> Pace:
+    """How salt goes, in kg, by settings and water alone, in a house that uses as much as since a day."""
+    days = (known.today - since).days
+    litres_per_day = known.litres(since, known.today) / days if days > 0 else known.per_day()
+    return _at_night(_by_settings(stage, known), litres_per_day).of_each(stage.salt_dose_kg)
 
-    A metered valve waits for the night: half a day's water more passes between two regenerations.
-    """
-    found = pace(stage, known.fed(stage), resin_years(stage, known))
-    waits = 1.0 + 0.5 * known.per_day() * found.per_litre
-    found = Pace(found.per_litre / waits, found.least_l_per_day * waits, found.per_day)
-    return found.of_each(stage.salt_dose_kg)
+
+def _by_settings(stage: Softener, known: Evidence) -> Pace:
+    return pace(stage, known.fed(stage), resin_years(stage, known))
+
+
+def _at_night(times: Pace, litres_per_day: float) -> Pace:
+    """A metered valve waits for the night: half a day's water more passes between two regenerations."""
+    waits = 1.0 + 0.5 * litres_per_day * times.per_litre
+    return Pace(times.per_litre / waits, times.least_l_per_day * waits, times.per_day)
 
 
 def seen_sd_kg(stage: Softener) -> float:
@@ -87,10 +93,16 @@ def salt_marks(stage: Softener, known: Evidence) -> list[Mark]:
 
 def salt_followed(stage: Softener, known: Evidence) -> Followed:
     """Salt in the tank [kg] as last known, each change of the valve's settings drawn at the settings of its time."""
-    rates = [(on, salt_pace(one, known)) for on, one in known.versions(stage) if isinstance(one, Softener)]
+    rates = [
+        (on, _by_settings(one, known), one.salt_dose_kg)
+        for on, one in known.versions(stage)
+        if isinstance(one, Softener)
+    ]
 
     def drawn(start: date, end: date) -> Drawn:
-        return [rate for on, rate in rates if on <= start][-1].split(known, start, end)
+        _, times, dose_kg = [rate for rate in rates if rate[0] <= start][-1]
+        then = known.litres(start, end) / max((end - start).days, 1)
+        return _at_night(times, then).of_each(dose_kg).split(known, start, end)
 
     line, full = salt_kg(stage, stage.salt_low_cm), salt_kg(stage, stage.salt_full_cm)
     errors = Errors(
@@ -118,7 +130,7 @@ def _later(stage: Softener, known: Evidence, salt: Followed) -> tuple[Draw, ...]
     found = []
     for on, one in known.scheduled(stage):
         if isinstance(one, Softener):
-            goes = salt_pace(one, known).faster(salt.log_rate)
+            goes = salt_pace(one, known, salt.on).faster(salt.log_rate)
             found.append(
                 Draw(on=on, per_litre=goes.per_litre, per_day=goes.per_day, least_l_per_day=goes.least_l_per_day)
             )

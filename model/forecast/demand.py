@@ -72,7 +72,7 @@ class Demand:
         self._weekday = weekday_factors(self._daily())
         self._days = self._day_by_day()
         self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}
-        self._per_day = sum(self.per_day_on(self.today + timedelta(days=k)) for k in range(28)) / 28.0
+        self._per_day = self._four_weeks(houses)
 
     def _without_hose(self, metered: tuple[Interval, ...], told: Sequence[Explained]) -> list[Treated]:
         """The metered intervals as litres through the treated house. One from before `since` counts only in part."""
@@ -135,6 +135,16 @@ class Demand:
         for one in self._treated:
             _scale(shape, one)
         return shape
+
+    def _four_weeks(self, houses: Houses) -> float:
+        """Mean use at home of the next four weeks, if what is written down to change did not."""
+        ahead = min(((on - self.today).days for on, _ in houses if on > self.today), default=28)
+        now, first = (self.today - self.since).days, self.today.timetuple().tm_yday
+        total = 0.0
+        for k in range(28):
+            there = now + min(k, ahead - 1)
+            total += self.level.litres_per_day(first + k) * self.days.household[there] + self.days.named[there]
+        return total / 28.0
 
     def litres(self, start: date, end: date, least_l_per_day: float = 0.0) -> float:
         """House use from one day to another [L], the first counted and the last not.

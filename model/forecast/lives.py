@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
-from math import exp, log, sqrt
+from math import exp, inf, log, sqrt
 
 import msgspec
 
@@ -41,7 +41,8 @@ class Life(msgspec.Struct, frozen=True):
         return max(log(self.high_years / self.low_years) / (2.0 * Z90), 1e-6)
 
     def _off(self, years: float) -> float:
-        return log(years / self.middle_years) / self._spread
+        share = years / self.middle_years
+        return log(share) / self._spread if share > 0.0 else -inf
 
 
 def done_by(life: Life, age_years: float, cap_month: float | None) -> Callable[[float], float]:
