@@ -9,10 +9,12 @@ import msgspec
 
 from model.equipment import (
     bed,
+    cartridge,
     neutralizer,
     part,
     pressure_tank,
     reverse_osmosis,
+    ro_parts,
     salt,
     sediment_filter,
     softener,
@@ -53,7 +55,7 @@ KINDS: dict[str, Kind] = {
     "well": Kind(Well, "Well", well.JOBS, well.jobs),
     "pressure_tank": Kind(PressureTank, "Pressure tank", pressure_tank.JOBS, pressure_tank.jobs),
     "sediment_filter": Kind(
-        SedimentFilter, "Sediment filter", sediment_filter.JOBS, sediment_filter.jobs, sediment_filter.stocks
+        SedimentFilter, "Sediment filter", sediment_filter.JOBS, sediment_filter.jobs, cartridge.stocks
     ),
     "neutralizer": Kind(
         Neutralizer, "Acid neutralizer", neutralizer.JOBS, neutralizer.jobs, bed.stocks, neutralizer.treat
@@ -65,7 +67,7 @@ KINDS: dict[str, Kind] = {
         "Reverse osmosis",
         reverse_osmosis.JOBS,
         reverse_osmosis.jobs,
-        reverse_osmosis.stocks,
+        ro_parts.stocks,
         reverse_osmosis.treat,
         branch=True,
     ),

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from datetime import date
-from math import sqrt
 
-from model.equipment.base import Job, Stage, Stock, with_interval
+from model.equipment.base import Job, Stage, with_interval
 from model.equipment.bounds import Months, NotNegative, Positive, Share, SomeShare
-from model.equipment.evidence import Evidence, fitted
 from model.equipment.relations.membrane import nitrate_passage, permeate
-from model.equipment.relations.reverse_osmosis import feed_l, rejection
-from model.records.history import History
+from model.equipment.relations.reverse_osmosis import rejection
+from model.records.history import Dated, History
 from model.water.sample import Sample
 
 
@@ -87,80 +85,31 @@ def latest_rejection(stage: ReverseOsmosis, history: History) -> float:
 
 def rejections(stage: ReverseOsmosis, history: History) -> list[tuple[date, float]]:
     """Rejection on days when solids were read before and after this membrane, 0-1, oldest first."""
-    task, start = f"{stage.id}.replace_membrane", stage.installed_on or date.min
-    product = {one.on: one.taken.value for one in history.since_done(task, "ro_product_tds", stage.id, start)}
+    done = history.last_done(f"{stage.id}.replace_membrane")
+    return rejections_of(stage, history, done or stage.installed_on or date.min)
+
+
+def rejections_of(stage: ReverseOsmosis, history: History, fitted: date) -> list[tuple[date, float]]:
+    """As `rejections`, of the membrane that was fitted on a day."""
+    changes = [(one.on, one.id) for one in history.services(f"{stage.id}.replace_membrane")]
+    first = max((one for one in changes if one[0] <= fitted), default=(fitted, 0))
+    end = min((one for one in changes if one > first), default=None)
+
+    def own(quantity: str) -> list[Dated]:
+        return [one for one in history.taken(quantity, stage.id) if _of_this(one, fitted, first, end)]
+
+    product = {one.on: one.taken.value for one in own("ro_product_tds")}
     return [
         (one.on, min(max(rejection(one.taken.value, product[one.on]), 0.0), 1.0))
-        for one in history.since_done(task, "ro_feed_tds", stage.id, start)
+        for one in own("ro_feed_tds")
         if one.on in product and one.taken.value > 0
     ]
 
 
-def stocks(stage: ReverseOsmosis, known: Evidence) -> tuple[Stock, ...]:
-    """Feed litres left of the prefilters, and rejection left of the membrane once its trend can be seen."""
-    prefilters = _prefilters(stage, known)
-    membrane = _membrane(stage, known)
-    return (prefilters,) if membrane is None else (prefilters, membrane)
-
-
-def _prefilters(stage: ReverseOsmosis, known: Evidence) -> Stock:
-    since = known.renewed(stage, "replace_prefilters")
-    feed = feed_l(known.ro_product_l_per_day(), stage.recovery)
-    return Stock(
-        job="replace_prefilters",
-        driver="volume",
-        unit="L",
-        since=since,
-        left=stage.prefilter_l,
-        left_sd=0.0,
-        full=stage.prefilter_l,
-        per_day=feed,
-        spread=0.3,
-        sure="forecast" if known.recorded(stage, "replace_prefilters") else "guess",
-        why=(
-            fitted("Prefilters", known, stage, "replace_prefilters"),
-            f"{known.show(known.ro_product_l_per_day(), 'volume')} drawn a day at {stage.recovery:.0%} recovery: "
-            f"{known.show(feed, 'volume')} of feed a day, product and reject together.",
-            f"Good for {known.show(stage.prefilter_l, 'volume')} of feed (owner's setting).",
-        ),
-    )
-
-
-def _membrane(stage: ReverseOsmosis, known: Evidence) -> Stock | None:
-    """Rejection above the replacement point, falling by a straight line through the readings; None without a fall."""
-    pairs = rejections(stage, known.history)
-    if len(pairs) < 4 or (pairs[-1][0] - pairs[0][0]).days < 120:
-        return None
-    slope, slope_sd, scatter, now = _line(pairs)
-    if slope >= 0 or -slope < 1.5 * slope_sd:
-        return None
-    return Stock(
-        job="replace_membrane",
-        driver="condition",
-        unit="%",
-        since=pairs[-1][0],
-        left=100.0 * (now - stage.replace_below_rejection),
-        left_sd=100.0 * scatter,
-        full=100.0 * (stage.rejection - stage.replace_below_rejection),
-        per_day=-100.0 * slope,
-        spread=min(slope_sd / -slope, 0.8),
-        sure=known.sure(pairs[-1][0]),
-        why=(
-            f"Rejection {pairs[-1][1]:.0%} on {known.day(pairs[-1][0])}, "
-            f"{pairs[0][1]:.0%} on {known.day(pairs[0][0])}.",
-            f"Falling {-slope * 36525:.1f} points a year over {len(pairs)} readings.",
-            f"Change below {stage.replace_below_rejection:.0%} (owner's setting).",
-        ),
-    )
-
-
-def _line(pairs: list[tuple[date, float]]) -> tuple[float, float, float, float]:
-    """Least squares through dated values: slope [1/day], its standard error, scatter, value on the last day."""
-    days = [float((on - pairs[0][0]).days) for on, _ in pairs]
-    values = [value for _, value in pairs]
-    mid_day, mid_value = sum(days) / len(days), sum(values) / len(values)
-    spread = sum((day - mid_day) ** 2 for day in days)
-    slope = sum((day - mid_day) * (value - mid_value) for day, value in zip(days, values, strict=True)) / spread
-    rest = sum((v - mid_value - slope * (d - mid_day)) ** 2 for d, v in zip(days, values, strict=True))
-    scatter = sqrt(rest / (len(days) - 2))
-    return slope, scatter / sqrt(spread), scatter, mid_value + slope * (days[-1] - mid_day)
+def _of_this(one: Dated, fitted: date, first: tuple[date, int], end: tuple[date, int] | None) -> bool:
+    """Whether a reading is of the membrane fitted by one service and taken out by another: what was read before the
+    work belongs to the old one."""
+    place = (one.on, one.event)
+    after = place > first or (place == first and one.taken.moment != "before") or first[1] == 0
+    until = end is None or place < end or (place == end and one.taken.moment == "before")
+    return one.on >= fitted and after and until

@@ -157,7 +157,7 @@ def _by_stock(now: Situation, stage: AnyStage, job: Job, window: _Window, cap: d
         middle=window.middle,
         latest=window.latest,
         driver=stock.driver,
-        remaining=Amount(round(left, 3), stock.unit),
+        remaining=Amount(round(left if stock.shown_left is None else stock.shown_left, 3), stock.unit),
         share_left=min(left / stock.full, 1.0) if stock.full > 0 else None,
         sure=stock.sure,
         health=job.health,
