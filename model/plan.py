@@ -8,6 +8,7 @@ import msgspec
 
 from model.clock import add_months
 from model.forecast.alerts import alerts
+from model.forecast.asked import questions
 from model.forecast.due import due_items
 from model.forecast.exposure import exposure
 from model.forecast.points import point_waters
@@ -45,6 +46,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         litres_per_day=now.demand.per_day(),
         litres_per_day_basis=now.demand.basis(),
         reports={},
+        questions=questions(now),
     )
     return with_stage_numbers(found, now) if with_numbers else found
 

@@ -49,7 +49,7 @@ class Story:
     def __init__(self) -> None:
         self.dice = Random(8812)
         self.events: list[Event] = []
-        self.meter, self.salt_cm, self.run, self.bed_cm = 1_842_300.0, 44.0, 0.0, 82.0
+        self.meter, self.salt_cm, self.run, self.bed_cm = 1_842_300.0, 60.0, 0.0, 82.0
         self.since = {"filter": 0.0, "polish": 0.0, "ro": 0.0}
         self.membrane_days = 500
 
@@ -88,7 +88,7 @@ class Story:
         gallons = round(self.meter / 3.785411784)
         self.events.append(reading(day, "meter", gallons * 3.785411784, "house", f"{gallons:,} gal"))
         self.events.append(service(day, "ultraviolet.glance", {}))
-        if self.salt_cm < 24.0:
+        if self.salt_cm < 21.0:
             self.fill_salt(day)
 
     def fill_salt(self, day: date) -> None:

@@ -40,7 +40,7 @@ def left_band(now: Situation, stock: Stock, days: Sequence[date]) -> list[Three]
 
 def _left(now: Situation, stock: Stock, day: date) -> Three:
     used = used_by(stock, now.demand, day)
-    of_level = max((stock.left_sd**2 + stock.step**2 / 6.0) / stock.left - 2.0 * stock.covariance, 0.0) / stock.left
+    of_level = max((stock.left_sd**2 + stock.step**2 / 12.0) / stock.left - 2.0 * stock.covariance, 0.0) / stock.left
     of_level, of_use = min(of_level, 1.0), used.spread**2 if used.amount > 0.0 else 0.0
     spread = min(max(sqrt(of_level + of_use), 0.005), _LARGEST_SPREAD)
 

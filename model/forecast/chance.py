@@ -48,8 +48,8 @@ def chance_out(stock: Stock, demand: Demand, day: date) -> float:
     used = used_by(stock, demand, day)
     if used.amount / stock.left <= 0:  # nothing used, or too little for a float
         return 0.0
-    # A stock that goes in steps is known, and runs out, within a step: two uniform errors of a twelfth each.
-    level_sd = sqrt(stock.left_sd**2 + stock.step**2 / 6.0)
+    # A stock that goes in steps runs out up to half a step before or after its mean does: a uniform error.
+    level_sd = sqrt(stock.left_sd**2 + stock.step**2 / 12.0)
     if level_sd <= _NEAR_EMPTY_SHARE * stock.left:
         joint = used.spread**2 + (level_sd**2 / stock.left - 2.0 * stock.covariance) / stock.left
         spread = min(max(sqrt(max(joint, 0.0)), _LEAST_SPREAD), _LARGEST_SPREAD)

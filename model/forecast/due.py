@@ -10,6 +10,7 @@ from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
 from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left, likely_out
+from model.forecast.narrowing import best_reading
 from model.forecast.situation import Situation
 from model.forecast.words import ago, amount_in_words, day_in_words
 from model.plan_types import Amount, Due, State
@@ -170,7 +171,7 @@ def _by_stock(now: Situation, stage: AnyStage, job: Job, window: _Window, cap: d
 def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, left: float) -> tuple[str, ...]:
     """The chain from the last reading to the date, in at most eight short lines."""
     stock = window.stock
-    lines = list(stock.why[:4])
+    lines = [stock.finding, *stock.why[:3]] if stock.finding else list(stock.why[:4])
     if stock.per_litre:
         lines.append(f"The house takes {now.known.show(now.demand.per_day(), 'volume')} a day: {now.demand.basis()}.")
     lines.append(f"Reckoned left above the line today: {amount_in_words(left, stock.unit, now.house.units)}.")
@@ -181,4 +182,11 @@ def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, le
         lines.append(f"The chance of having run out reaches {chance} on {day_in_words(window.act_on, now.today)}.")
     if cap is not None and cap <= window.act_on:
         lines.append(f"The calendar comes first, {ago(cap, now.today)}. {cap_why}")
-    return tuple(lines)
+    return (*lines, *_narrower(now, window))[:8]
+
+
+def _narrower(now: Situation, window: _Window) -> tuple[str, ...]:
+    found = best_reading(window.stock, now.demand, window.earliest, window.latest)
+    if found is None:
+        return ()
+    return (f"{found.do}: the window shrinks from {found.days_now} days to {found.days_then}.",)

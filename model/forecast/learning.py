@@ -22,7 +22,7 @@ SHIFT_SD = 0.2
 CHANGE_SD = 0.15
 """How well the effect of a known change of household is known, in natural logs. Owner's default."""
 
-_LEAN, _LEANING = 0.35, 2.3
+_LEAN, _LEANING = 0.35, 2.8
 """Weight of the newest interval in the mean of surprises, and how many of its deviations are no chance any more."""
 
 _OWN_COUNT, _PRIOR_COUNT, _MOST_SURPRISE = 60.0, 8.0, 9.0

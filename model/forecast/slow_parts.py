@@ -130,7 +130,7 @@ def _window(now: Situation, stage: AnyStage, job: Job, life: Life, age: float) -
     """By the readings where they show the part wearing, else by its age."""
     cap, item = _cap(now, stage, job), due_item(now, stage, job)
     stock = None if item is None else deciding(now, stage, item, job)
-    if stock is not None:
+    if stock is not None and stock.sure != "guess":
         return _by_readings(now, stock, cap)
     ages = [life.age_at(chance, age) - age for chance in _CHANCES]
     found = [now.today + timedelta(days=round(years * _DAYS_A_YEAR)) for years in ages]

@@ -23,7 +23,8 @@ DOSES = ((2.7, 1296.0), (3.6, 1555.0))
 """Salt of a regeneration [kg] and hardness it makes room for [g CaCO3] in 28 L of resin: 6 lb for 20,000 grains and
 8 lb for 24,000. Common practice, no source."""
 RESERVE = 0.2
-HARDNESS_MG_L = (200.0, 450.0)
+HARDNESS_MG_L = (120.0, 600.0)
+"""From where water is called hard to 35 grains a gallon, which many wells have. Common practice, no source."""
 
 
 class Valve(NamedTuple):

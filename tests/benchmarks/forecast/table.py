@@ -58,7 +58,6 @@ class Summary:
         return [
             self._fewer(RULES[0], FEWER_THAN_FIXED, RULES[0]),
             self._fewer(RULES[2], FEWER_THAN_LAST_THREE, RULES[0]),
-            self._fewer(RULES[3], FEWER_THAN_LAST_THREE, RULES[3]),
             _aim("salt: error at 14 days over sized", share, "<= 0.5", share is not None and share <= ERROR_SHARE),
             _aim(
                 "windows: share of true dates inside",
