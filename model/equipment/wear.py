@@ -149,6 +149,7 @@ class _Follower:
         self._count: float | None = None
         self._counted = [0.0, 0.0]  # metered and reckoned draw since the last count
         self._odd: tuple[Odd, date | None, float, float] = ("", None, 0.0, 0.0)
+        self._keep()
 
     def take(self, mark: Mark) -> None:
         """Take in one mark."""
@@ -157,9 +158,14 @@ class _Follower:
             self._add(mark)
         if mark.counted is not None:
             self._take_count(mark.counted)
-        if mark.level is not None:
-            self._look(mark.on, mark.level, refilled=mark.added > 0.0)
+        left_out = mark.level is not None and self._look(mark.on, mark.level, refilled=mark.added > 0.0)
         self._hold()
+        if not left_out:
+            self._keep()
+
+    def _keep(self) -> None:
+        """What stands even if the next looks are left out."""
+        self._kept = (self._on, self._seen, self._x[:], [row[:] for row in self._p])
 
     def _wait(self, on: date) -> None:
         """What goes until a day."""
@@ -211,7 +217,8 @@ class _Follower:
         variance = each**2 / 6.0 + (0.02 * expected) ** 2
         self._observe((0.0, expected, by_guess, 0.0), (count - before) * each - expected, variance)
 
-    def _look(self, on: date, level: float, *, refilled: bool) -> None:
+    def _look(self, on: date, level: float, *, refilled: bool) -> bool:
+        """Whether the look is left out."""
         off, errors = level - self._x[LEVEL], self._errors
         variance = errors.seen_sd**2 + errors.each**2 / 12.0
         deviations = off / sqrt(self._p[0][0] + variance)
@@ -223,18 +230,19 @@ class _Follower:
             # It fell as it should since it first stood too high: something was put in and not written down.
             self._reset(level, variance)
             self._odd = ("", None, 0.0, 0.0)
-            return
+            return False
         self._odd = (odd if abs(deviations) > UNLIKE else "", on, level, reckoned)
         if odd in ("high", "stuck"):
-            return
+            return True
         if first or (refilled and abs(deviations) > UNLIKE):
             # What it was before was a guess, or somebody filled it otherwise than written down.
             self._reset(level, variance)
-            return
+            return False
         if odd == "low":
             self._p[0][0] += off**2
             self._p[RATE][RATE] += FASTER_SD**2
         self._observe((1.0, 0.0, 0.0, 0.0), off, variance)
+        return False
 
     def _oddness(self, level: float, off: float, deviations: float) -> Odd:
         if deviations < -UNLIKE:
@@ -268,15 +276,15 @@ class _Follower:
             self._reset(held, self._p[0][0])
 
     def followed(self) -> Followed:
-        x, p = self._x, self._p
+        on, seen_on, x, p = self._kept
         rate = p[RATE][RATE] + p[WATER][WATER] + p[DOSE][DOSE] + 2.0 * (p[1][2] + p[1][3] + p[2][3])
         prior = self._errors.water_sd**2
         odd, odd_on, seen, reckoned = self._odd
         return Followed(
-            on=self._on,
+            on=on,
             level=x[LEVEL],
             sd=sqrt(max(p[0][0], 0.0)),
-            seen=self._seen,
+            seen=seen_on,
             log_rate=x[RATE] + x[WATER] + x[DOSE],
             log_sd=sqrt(max(rate - p[WATER][WATER], 4e-4)),
             covariance=p[0][1] + p[0][2] + p[0][3],
