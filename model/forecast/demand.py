@@ -69,7 +69,7 @@ class Demand:
         self.learned, self._spans = self._learn()
         self.level = self.learned.level
         self.trips = trips_of(history, self.since)
-        self._weekday = weekday_factors(self._daily())
+        self.weekday = weekday_factors(self._daily())
         self._days = self._day_by_day()
         self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}
         self._per_day = self._four_weeks(houses)
@@ -129,9 +129,9 @@ class Demand:
             (by_day[day] * household + named) * home
             for day, household, named, home in zip(days.day_of_year, days.household, days.named, days.home, strict=True)
         ]
-        if self._weekday is not None:
+        if self.weekday is not None:
             first = self.since.weekday()
-            shape = [litres * self._weekday[(first + k) % 7] for k, litres in enumerate(shape)]
+            shape = [litres * self.weekday[(first + k) % 7] for k, litres in enumerate(shape)]
         for one in self._treated:
             _scale(shape, one)
         return shape
@@ -236,7 +236,8 @@ class Demand:
             spread = exp(self.level.log_sd(1))
             each = f"about {PERSON_L_PER_DAY:g} L a day each"
             return f"{self._house.people:g} people at {each}, right within a factor {spread:.1f}"
-        return f"{self.level.seen} meter intervals, the last read {self.last_read}"
+        sure = exp(self.forecast_log_sd(30) * Z90) - 1.0
+        return f"{self.level.seen} meter intervals, the last read {self.last_read}; right within {sure:.0%} for a month"
 
 
 def _answer(told: Sequence[Explained], one: Interval) -> Answer:

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from model.equipment.registry import AnyStage, kind_of
 from model.errors import BadInput
-from model.forecast.numbers import drain, neutralizer, pressure_tank, reverse_osmosis, softener, ultraviolet
+from model.forecast.numbers import drain, neutralizer, pressure_tank, reverse_osmosis, softener, ultraviolet, use
 from model.forecast.numbers.common import Numbers
 from model.forecast.situation import Situation
 from model.plan_types import Alert, Fact
@@ -23,7 +23,7 @@ class _Told(NamedTuple):
 
 def reports(now: Situation) -> dict[str, Numbers]:
     """Numbers by stage id, and "drain" for what goes to the drain. A number that cannot be known is absent."""
-    found: dict[str, Numbers] = {}
+    found: dict[str, Numbers] = {"use": use.numbers(now)}
     for stage in now.house.stages:
         numbers = _numbers(now, stage)
         if numbers:
@@ -34,7 +34,7 @@ def reports(now: Situation) -> dict[str, Numbers]:
 
 def facts(now: Situation, numbers: dict[str, Numbers]) -> tuple[Fact, ...]:
     """The same numbers for people, in the owner's units, with what they rest on."""
-    found: list[Fact] = []
+    found: list[Fact] = use.facts(now)
     for stage in now.house.stages:
         found += _facts(now, stage, numbers.get(stage.id, {}))
     return (*found, *drain.facts(now, numbers.get("drain", {})))
