@@ -8,7 +8,7 @@ from model.equipment.base import Draw, Probe, Stock
 from model.equipment.evidence import Evidence, Pace
 from model.equipment.levels import Mark
 from model.equipment.softener import Softener, pace, resin_years, run_length, salt_kg
-from model.equipment.wear import Drawn, Errors, Followed, follow
+from model.equipment.wear import MOST_MARKS, Drawn, Errors, Followed, follow
 
 DEPTH_SD_CM = 2.0
 """How well a stick finds the top of the salt, which is never level [cm]. Common practice, no source."""
@@ -73,9 +73,14 @@ def _by_settings(stage: Softener, known: Evidence) -> Pace:
 
 
 def _at_night(times: Pace, litres_per_day: float) -> Pace:
-    """A metered valve waits for the night: half a day's water more passes between two regenerations."""
-    waits = 1.0 + 0.5 * litres_per_day * times.per_litre
-    return Pace(times.per_litre / waits, times.least_l_per_day * waits, times.per_day)
+    """A metered valve waits for the night: half a day's water more passes between two regenerations.
+
+    Not one that goes by the days of its override anyway, in a house that uses little.
+    """
+    if litres_per_day <= times.least_l_per_day:
+        return times
+    # The least of a day is left as it is: litres are summed once for each least.
+    return times._replace(per_litre=times.per_litre / (1.0 + 0.5 * litres_per_day * times.per_litre))
 
 
 def seen_sd_kg(stage: Softener) -> float:
@@ -85,9 +90,10 @@ def seen_sd_kg(stage: Softener) -> float:
 
 def salt_marks(stage: Softener, known: Evidence) -> list[Mark]:
     """Salt seen and put in [kg], regenerations counted, changes of the settings; oldest first."""
+    every = known.marks(stage, "salt_depth", "refill_salt", ("salt",), counter="regenerations")
     return [
         mark if mark.level is None else mark._replace(level=salt_kg(stage, mark.level))
-        for mark in known.marks(stage, "salt_depth", "refill_salt", ("salt",), counter="regenerations")
+        for mark in every[-4 * MOST_MARKS :]
     ]
 
 

@@ -101,18 +101,30 @@ def day_of_chance(
 
     `chance_by`: `chance_out`, or `likely_out` for a window.
     """
+    return _first_day(stock.since, lambda day: chance_by(stock, demand, day) >= chance)
+
+
+def day_used_up(stock: Stock, demand: Demand) -> date | None:
+    """The first day on which what was left is expected to be used up; None if further than 33 years."""
+    if stock.left <= 0.0:
+        return stock.since
+    return _first_day(stock.since, lambda day: _drawn(stock, demand, stock.since, day)[1] >= stock.left)
+
+
+def _first_day(since: date, holds: Callable[[date], bool]) -> date | None:
+    """The first day from `since` on which something holds that then holds for good."""
     low, high = 0, _FIRST_STEP
-    while chance_by(stock, demand, stock.since + timedelta(days=high)) < chance:
+    while not holds(since + timedelta(days=high)):
         if high >= FURTHEST_DAYS:
             return None
         low, high = high + 1, min(4 * high, FURTHEST_DAYS)
     while low < high:
         middle = (low + high) // 2
-        if chance_by(stock, demand, stock.since + timedelta(days=middle)) >= chance:
+        if holds(since + timedelta(days=middle)):
             high = middle
         else:
             low = middle + 1
-    return stock.since + timedelta(days=low)
+    return since + timedelta(days=low)
 
 
 def used_by(stock: Stock, demand: Demand, day: date) -> Used:

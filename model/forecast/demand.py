@@ -25,6 +25,10 @@ HORIZON_DAYS = 1200
 Z90 = 1.2816
 """Standard deviations from the middle to the 10 and 90 % points of a normal. Source: normal table."""
 
+LEARNED_DAYS = 1100
+"""How far back intervals teach [day]: three years tell the season, and what is older is long outweighed. Owner's
+default."""
+
 LEAST_SPAN_DAYS = 6
 """Shorter intervals are joined before the level learns from them: a day more or less says little. Owner's default."""
 
@@ -96,7 +100,8 @@ class Demand:
         weight = [0.0, *accumulate(share * home for share, home in zip(days.household, days.home, strict=True))]
         there = [0, *accumulate(days.home)]
         seen, spans, changes = [], [], list(days.changes)
-        for one in _joined(self._treated):
+        oldest = (self.today - self.since).days - LEARNED_DAYS
+        for one in _joined([one for one in self._treated if one.high > oldest]):
             at_home = there[one.high] - there[one.low]
             if not at_home:
                 continue
@@ -113,8 +118,15 @@ class Demand:
     def _daily(self) -> list[tuple[int, float]]:
         """Weekday of each day read by itself, and ln of its use over the level's."""
         found = []
+        oldest = (self.today - self.since).days - LEARNED_DAYS
         for one in self._treated:
-            if one.high == one.low + 1 and self.days.home[one.low] and one.litres > 0.0 and not one.told:
+            if (
+                one.low >= oldest
+                and one.high == one.low + 1
+                and self.days.home[one.low]
+                and one.litres > 0.0
+                and not one.told
+            ):
                 level = self._level_of(one.low)
                 found.append(((self.since.weekday() + one.low) % 7, log(one.litres / level)))
         return found

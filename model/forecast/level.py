@@ -72,7 +72,9 @@ class Level(msgspec.Struct, frozen=True):
         return float(self.noise * (DAY_SD**2 / days + spells) ** 0.5)
 
     def _sd(self, terms: Vector) -> float:
-        found: float = sum(terms[i] * self.covariance[i][j] * terms[j] for i in range(3) for j in range(3))
+        (a, b, d), (_, e, f), (_, _, g) = self.covariance
+        _, c, s = terms
+        found = a + c * (2.0 * b + c * e + 2.0 * s * f) + s * (2.0 * d + s * g)
         return float(max(found, 0.0) ** 0.5)
 
 

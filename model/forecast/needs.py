@@ -12,7 +12,7 @@ from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.neutralizer import Neutralizer
 from model.equipment.registry import AnyStage
-from model.forecast.chance import day_of_chance, expected_left
+from model.forecast.chance import day_used_up, expected_left
 from model.forecast.due import due_item
 from model.forecast.situation import Situation
 from model.plan_types import Due
@@ -157,7 +157,7 @@ def usable_of(stock: Stock, margin: float) -> float:
 
 
 def _reached(now: Situation, stock: Stock) -> date | None:
-    return day_of_chance(stock, now.demand, 0.5)
+    return day_used_up(stock, now.demand)
 
 
 def cap_after(on: date, job: Job) -> date:
