@@ -75,12 +75,13 @@ def _by_settings(stage: Softener, known: Evidence) -> Pace:
 def _at_night(times: Pace, litres_per_day: float) -> Pace:
     """A metered valve waits for the night: half a day's water more passes between two regenerations.
 
-    Not one that goes by the days of its override anyway, in a house that uses little.
+    But no longer than until the day of its override, in a house that uses little.
     """
     if litres_per_day <= times.least_l_per_day:
         return times
+    waits = 1.0 + 0.5 * litres_per_day * times.per_litre
     # The least of a day is left as it is: litres are summed once for each least.
-    return times._replace(per_litre=times.per_litre / (1.0 + 0.5 * litres_per_day * times.per_litre))
+    return times._replace(per_litre=times.per_litre * max(1.0 / waits, times.least_l_per_day / litres_per_day))
 
 
 def seen_sd_kg(stage: Softener) -> float:
