@@ -29,7 +29,7 @@ PAIR_SD = 0.08
 source."""
 
 TOGETHER_DAYS = 20
-"""A temperature read within so many days of a pair belongs to it. Owner's default."""
+"""A temperature or pressure read within so many days of a pair belongs to it. Owner's default."""
 
 _STEPS, _LEAST_PASSAGE = 8, 1e-3
 
@@ -119,24 +119,32 @@ def fit(prior: Worn, read: Sequence[tuple[int, float]]) -> Worn:
 
 
 def _passages(stage: ReverseOsmosis, known: Evidence, since: date) -> list[tuple[date, float]]:
-    """Passage on the days on which solids were read before and after the membrane fitted on a day, at the mean
-    temperature of those readings [0-1]."""
+    """Passage on the days on which solids were read before and after the membrane fitted on a day [0-1], as it would be
+    at the mean temperature and feed pressure of those readings: cold water and a high pressure flatter a membrane."""
     pairs = rejections_of(stage, known.history, since)
-    warm = {on: _temperature(stage, known, on) for on, _ in pairs}
-    read = [one for one in warm.values() if one is not None]
-    if not read:
-        return [(on, 1.0 - kept) for on, kept in pairs]
-    mean = sum(read) / len(read)
-    return [(on, (1.0 - kept) * _at(mean, warm[on])) for on, kept in pairs]
+    warm = [_near(known, "temperature", (stage.id, "ro", "tap"), on) for on, _ in pairs]
+    pressed = [_near(known, "feed_pressure", (stage.id,), on) for on, _ in pairs]
+    mean_warm, mean_pressed = _mean(warm), _mean(pressed)
+    found = []
+    for (on, kept), celsius, bar in zip(pairs, warm, pressed, strict=True):
+        passage = 1.0 - kept
+        if celsius is not None:
+            passage *= float((1.0 + SALT_PASSAGE_PER_DEGREE) ** (mean_warm - celsius))
+        if bar is not None and mean_pressed > 0.0:
+            passage *= bar / mean_pressed
+        found.append((on, passage))
+    return found
 
 
-def _at(mean: float, temperature: float | None) -> float:
-    return 1.0 if temperature is None else float((1.0 + SALT_PASSAGE_PER_DEGREE) ** (mean - temperature))
+def _mean(values: Sequence[float | None]) -> float:
+    known = [one for one in values if one is not None]
+    return sum(known) / len(known) if known else 0.0
 
 
-def _temperature(stage: ReverseOsmosis, known: Evidence, on: date) -> float | None:
-    near = [one for one in known.history.taken("temperature") if abs((one.on - on).days) <= TOGETHER_DAYS]
-    near = [one for one in near if one.taken.point in (stage.id, "ro", "tap")]
+def _near(known: Evidence, quantity: str, points: tuple[str, ...], on: date) -> float | None:
+    """A reading of about the same days, at one of the points."""
+    near = [one for one in known.history.taken(quantity) if abs((one.on - on).days) <= TOGETHER_DAYS]
+    near = [one for one in near if one.taken.point in points]
     return min(near, key=lambda one: abs((one.on - on).days)).taken.value if near else None
 
 
