@@ -43,8 +43,8 @@ _ERROR: dict[str, tuple[float, float]] = {
     "lead": (0.002, 0.2),
     "uranium": (0.003, 0.2),
 }
-"""Dimension, or a quantity of its own -> what two readings of the same water differ by at least: in its unit inside, and as a share of the value.
-Whichever is more."""
+"""Dimension, or a quantity of its own -> what two readings of the same water differ by at least: in its unit inside,
+and as a share of the value, whichever is more."""
 _FAR = {"pH": 1.0, "temperature": 8.0, "pressure": 0.7, "percent": 20.0, "voltage": 30.0}
 """Dimension -> how far from the one or two readings before is strange, in its unit inside."""
 _NOISE = {

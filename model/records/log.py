@@ -148,7 +148,9 @@ def about(events: dict[int, AnyEvent], event: AnyEvent) -> tuple[AnyEvent | None
 
 def taken_in_words(taken: Taken, names: Names = _IDS) -> str:
     """One measured quantity as it was entered, with its place and how it was read."""
-    how = how_in_words(taken)
+    run = taken.since_regeneration_l
+    since = "" if run is None else f"{show(run, 'volume', names.units)} after regeneration"
+    how = ", ".join(part for part in (how_in_words(taken), since) if part)
     return f"{names.measured(taken)}{names.place(taken.point)}{f', {how}' if how else ''}"
 
 
