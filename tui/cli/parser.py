@@ -103,6 +103,7 @@ def _add_showing(
     due = _command(commands, common, "due", "what is due, and why", ("showing", "due"))
     due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
     due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
+    _command(commands, common, "round", "print the monthly round, a page to fill in", ("round_sheet", "print_round"))
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")

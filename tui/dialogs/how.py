@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from model.equipment.softener import Softener
 from model.home import House
 from model.records.how import AFTER_RESIN, HAS_STATE, METHODS, WITH_KIT, How, how
-from model.records.points import canonical_point, main_train
+from model.records.points import passed_softener
 from model.records.quantities import QUANTITIES
 from tui.dialogs.form import Entry
 
@@ -46,17 +45,9 @@ def how_asked(house: House, typed: Mapping[str, str]) -> frozenset[str]:
         wanted |= {"kit", "kit_expires"}
     if quantity.id in HAS_STATE:
         wanted.add("state")
-    if quantity.id in AFTER_RESIN and after_softener(house, typed["point"]):
+    if quantity.id in AFTER_RESIN and passed_softener(house, typed["point"]):
         wanted.add("since_regeneration")
     return frozenset(wanted)
-
-
-def after_softener(house: House, point: str) -> bool:
-    """Whether a point's water has passed a softener."""
-    train = main_train(house)
-    resin = next((place for place, one in enumerate(train) if isinstance(one, Softener)), len(train))
-    after = {canonical_point(house, f"after_{one.id}") for one in train[resin:]}
-    return canonical_point(house, point) in after
 
 
 def how_typed(view: View, typed: Mapping[str, str]) -> How:
