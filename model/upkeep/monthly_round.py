@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date, timedelta
 
 import msgspec
@@ -59,16 +59,17 @@ class RoundStop(msgspec.Struct, frozen=True):
     rows: tuple[RoundRow, ...]
 
 
-def round_stops(house: House, history: History) -> tuple[RoundStop, ...]:
+def round_stops(house: House, history: History, begun: Collection[str] = ()) -> tuple[RoundStop, ...]:
     """The walk through this home: each stage that stands there, in order, with what can be read at it.
 
     A value read every few months is left out where it was read lately; one that needs a gauge or a sensor that not
-    every unit has, where it was never read. `history` gives today and the last readings.
+    every unit has, where it was never read. A row in `begun`, by its id, stays: something was typed in it. `history`
+    gives today and the last readings.
     """
     found: list[RoundStop] = []
     seen: set[str] = set()
     for title, walk, stage in _walks(house):
-        rows = tuple(_rows(house, history, walk, stage, seen))
+        rows = tuple(_rows(house, history, (walk, stage), seen, begun))
         if rows:
             found.append(RoundStop(title, walk.takes, walk.why, rows))
     return tuple(found)
@@ -92,12 +93,15 @@ def _walks(house: House) -> Iterator[tuple[str, Walk, AnyStage | None]]:
         yield title_of(stage), BY_KIND["reverse_osmosis"], stage
 
 
-def _rows(house: House, history: History, walk: Walk, stage: AnyStage | None, seen: set[str]) -> Iterator[RoundRow]:
+def _rows(
+    house: House, history: History, at: tuple[Walk, AnyStage | None], seen: set[str], begun: Collection[str]
+) -> Iterator[RoundRow]:
+    walk, stage = at
     for ask in walk.asks:
         point = _point(house, ask, stage)
         name = f"{ask.quantity}-{point}-{ask.state}"
         read = _read(history, ask, point)
-        if name in seen or not _wanted(house, history.today, ask, read):
+        if name in seen or not (name in begun or _wanted(house, history.today, ask, read)):
             continue
         seen.add(name)
         yield _row(house, ask, point, name, read)
