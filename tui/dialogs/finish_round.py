@@ -66,6 +66,7 @@ def _refuse(screen: RoundScreen, field: str, problem: BadInput) -> None:
     line = screen.line(field)
     line.input.focus()
     line.say(str(problem))
+    screen.tell(field)
     screen.app.notify(str(problem), title="Not recorded yet", severity="warning", markup=False)
 
 
@@ -114,7 +115,13 @@ def offer_form(found: Sequence[Covered]) -> Form[list[Covered]]:
     """The question, one line a job; what a job calls done stands below its line."""
     can = [one for one in found if not one.not_met]
     entries = tuple(
-        Entry(id=f"job_{place}", label=one.title, value=_OPEN, choices=_CHOICES, hint=" ".join(one.criteria))
+        Entry(
+            id=f"job_{place}",
+            label=f"{one.title}, {one.stage_title}",
+            value=_OPEN,
+            choices=_CHOICES,
+            hint=" ".join(one.criteria),
+        )
         for place, one in enumerate(can)
     )
     return Form("Record these as done?", entries, lambda typed: _chosen(can, typed), about=_about(found), save="Record")

@@ -144,11 +144,11 @@ class RoundScreen(HalfDone):
         parent = event.widget.parent
         if isinstance(parent, AskLine):
             if not self._left_odd:
-                self._tell(parent.field)
+                self.tell(parent.field)
             self._left_odd = False
             self.query_one(JobPage).show(event.widget)
 
-    def _tell(self, field: str) -> None:
+    def tell(self, field: str) -> None:
         """Below the rows: what is odd about one, else why it is read and what it was."""
         row, problem = self.row(field), self._problem(field, self.line(field).typed)
         last = self._last(row) if row else ""
@@ -170,7 +170,7 @@ class RoundScreen(HalfDone):
             event.input.parent.say(problem)
             self._left_odd = bool(problem)
             if problem:
-                self._tell(field)
+                self.tell(field)
             self.save_soon()
 
     def _problem(self, field: str, typed: str) -> str:

@@ -133,8 +133,8 @@ def _questions(view: View) -> list[Content]:
 def _begun(view: View) -> list[Content]:
     """The monthly round that was left half-way, with the key that goes on."""
     pause = view.history.paused(ROUND)
-    filled = len(pause.typed) if pause else 0
-    return [Content(f"Monthly round begun, not recorded yet: {filled} filled in (m goes on).")] if filled else []
+    filled = len(pause.typed.keys() - {"on", "note"}) if pause else 0
+    return [Content(f"Monthly round begun, not recorded yet: {filled} filled in (m goes on).")] if pause else []
 
 
 def _alerts(view: View) -> list[Content]:
