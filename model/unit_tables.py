@@ -49,6 +49,12 @@ UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("m", 100.0, also=("metre", "metres", "meter", "meters")),
         Unit("ft", 30.48, also=("foot", "feet", "'")),
     ),
+    "water_level": (
+        Unit("m", also=("metre", "metres", "meter", "meters")),
+        Unit("ft", 0.3048, also=("foot", "feet", "'")),
+        Unit("cm", 0.01, also=("centimetre", "centimetres", "centimeter", "centimeters")),
+        Unit("in", 0.0254, also=("inch", "inches", '"')),
+    ),
     "pressure": (
         Unit("bar", also=("bars",)),
         Unit("psi", PSI_BAR, also=("psig", "lb/in2", "lbs/in2")),
@@ -120,6 +126,13 @@ UNITS: dict[str, tuple[Unit, ...]] = {
         Unit("min", 1.0 / 60.0, also=("mins", "minute", "minutes")),
         Unit("days", 24.0, also=("d", "day")),
     ),
+    "days": (
+        Unit("days", also=("d", "day")),
+        Unit("h", 1.0 / 24.0, also=("hr", "hrs", "hour", "hours")),
+        Unit("weeks", 7.0, also=("week", "wk", "wks")),
+    ),
+    "current": (Unit("A", also=("amp", "amps", "ampere", "amperes")),),
+    "voltage": (Unit("V", also=("volt", "volts")),),
     "percent": (Unit("%", also=("percent", "pct")),),
     "conductivity": (
         Unit("uS/cm", also=("umho/cm", "umhos/cm", "us")),

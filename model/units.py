@@ -1,6 +1,7 @@
 """Units at the edge: what people type becomes SI inside the program, and goes back for display.
 
-Inside: L, cm, bar, kg, degC, L/min, L/h, L/day, mg/L, s (lit hours stay h), %, uS/cm. A dimension is one row of tables
+Inside: L, cm, bar, kg, degC, L/min, L/h, L/day, mg/L, s (lit hours stay h), %, uS/cm,
+days, A, V; the water in a well m. A dimension is one row of tables
 below; its first unit is the one used inside. Nitrate, nitrite, hardness and alkalinity are dimensions of their own
 because a bare mg/L does not say of what.
 """
@@ -49,6 +50,8 @@ NEEDS_BASIS = {
 MEASURES = {dimension: dimension.replace("_", " ") for dimension in UNITS} | {
     "lit_time": "time",
     "organisms": "bacteria",
+    "water_level": "length",
+    "days": "time",
     "count": "a count",
     "percent": "per cent",
 }
@@ -60,6 +63,7 @@ _BARE = frozenset({"", "mg/l", "ppm", "ppb", "ug/l", "mgl"})
 _SHOWN: dict[str, tuple[tuple[str, int | None], tuple[str, int | None]]] = {
     "volume": (("gal", 0), ("L", 0)),
     "length": (("in", 1), ("cm", 0)),
+    "water_level": (("ft", 0), ("m", 1)),
     "pressure": (("psi", 0), ("bar", 2)),
     "mass": (("lb", 0), ("kg", 0)),
     "temperature": (("F", 0), ("C", 1)),
@@ -70,6 +74,9 @@ _SHOWN: dict[str, tuple[tuple[str, int | None], tuple[str, int | None]]] = {
     "alkalinity": (("mg/L as CaCO3", 0), ("mg/L as CaCO3", 0)),
     "time": (("s", 0), ("s", 0)),
     "lit_time": (("h", 0), ("h", 0)),
+    "days": (("days", 0), ("days", 0)),
+    "current": (("A", 1), ("A", 1)),
+    "voltage": (("V", 0), ("V", 0)),
     "percent": (("%", 0), ("%", 0)),
     "conductivity": (("uS/cm", 0), ("uS/cm", 0)),
     "count": (("times", 0), ("times", 0)),

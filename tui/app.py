@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from model.records.events import AnyEvent
     from tui.screens.job import JobScreen
+    from tui.screens.monthly_round import RoundScreen
     from tui.view import Session
 
 _A_MINUTE = 60.0
@@ -148,6 +149,25 @@ class WellwardApp(App[None], inherit_bindings=False):
         while len(self.screen_stack) > 1:
             await self.pop_screen()
         await self.push_screen(TrendsScreen(found.id))
+
+    @work(exclusive=True, group="job")
+    async def action_round(self) -> None:
+        """Show the monthly round, over Week."""
+        from tui.screens.monthly_round import RoundScreen
+
+        if not self._leave() or isinstance(self.screen, RoundScreen):
+            return
+        view = self.session.view
+        await self.switch_mode("week")
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        await self.push_screen(RoundScreen(view))
+
+    @work(group="job")
+    async def close_round(self, screen: RoundScreen) -> None:
+        """Go back to Week."""
+        if self.screen is screen:
+            await self.pop_screen()
 
     @work(group="job")
     async def close_job(self, screen: JobScreen) -> None:

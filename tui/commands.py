@@ -2,48 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-import msgspec
 from textual.binding import Binding
 
-Area = Literal[
-    "",
-    "week",
-    "service",
-    "job",
-    "water",
-    "valve",
-    "salt_out",
-    "mix",
-    "trends",
-    "shelf",
-    "costs",
-    "ten_years",
-    "log",
-    "house",
-]
+from tui.command import Area, Command
+from tui.commands_of_round import OF_ROUND
 
-
-class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
-
-    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
-    `priority`: the key works in forms and questions as well.
-    """
-
-    id: str
-    key: str
-    label: str
-    tells: str
-    action: str
-    area: Area = ""
-    footer: bool = True
-    shown_key: str = ""
-    by_key: str = ""
-    anywhere: bool = False
-    priority: bool = False
-
+__all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
 AREAS: tuple[tuple[Area, str, str], ...] = (
     ("week", "Week", "what is due, why, and what the house drinks today"),
@@ -111,6 +75,15 @@ COMMANDS: tuple[Command, ...] = (
         label="Guests",
         tells="Write down days with more people in the house",
         action="app.guests",
+        area="week",
+        anywhere=True,
+    ),
+    Command(
+        id="week.round",
+        key="m",
+        label="Round",
+        tells="Monthly round: take all readings from the well to the tap",
+        action="app.round",
         area="week",
         anywhere=True,
     ),
@@ -467,6 +440,7 @@ COMMANDS: tuple[Command, ...] = (
         area="trends",
     ),
     Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
+    *OF_ROUND,
 )
 
 

@@ -10,15 +10,13 @@ import msgspec
 
 from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of
-from model.home import House
 from model.plan_types import Due
 from model.records.doubts import doubts
 from model.records.events import PausedService, Taken
 from model.records.intake import take
 from model.records.meter_check import check_meter
-from model.records.points import main_train
-from model.records.quantities import QUANTITIES
 from model.records.typed import parse_amount
+from model.upkeep.asked import point_asked
 from tui.widgets.amounts import amount_words
 from tui.words import day_words, from_now
 
@@ -90,29 +88,6 @@ def paused(view: View, task: str) -> PausedService | None:
 def begun(pause: PausedService | None) -> Begun:
     """How far a paused service had got."""
     return Begun(frozenset(pause.ticked), dict(pause.typed)) if pause else Begun()
-
-
-def point_asked(house: House, stage: AnyStage, ask: ReadingAsk) -> str | None:
-    """The point or stage that a checklist of a stage means; None for the quantity's usual place."""
-    quantity = QUANTITIES[ask.quantity]
-    if quantity.points == "house":
-        return None
-    if quantity.kinds:
-        return stage.id if kind_of(stage) in quantity.kinds else None
-    if ask.point in ("source", "tap", "ro"):
-        return ask.point
-    return _beside(house, stage, ask.point)
-
-
-def _beside(house: House, stage: AnyStage, asked: str) -> str | None:
-    """The point before or after a stage; a branch takes the tap's water and gives its own."""
-    train = [one.id for one in main_train(house)]
-    if stage.id not in train:
-        return None if kind_of(stage) == "well" else "tap" if asked == "before" else "ro"
-    place = train.index(stage.id)
-    if asked != "before":
-        return f"after_{stage.id}"
-    return f"after_{train[place - 1]}" if place else "source"
 
 
 def take_asked(view: View, stage: AnyStage, ask: ReadingAsk, typed: str) -> Taken:

@@ -10,6 +10,8 @@ from model.errors import BadInput
 from model.home import House
 from model.records.bounds import top
 from model.records.events import Taken
+from model.records.how import doubts_of_how
+from model.records.likeness import other_readings, unlike_last
 from model.records.points import canonical_point
 from model.records.quantities import QUANTITIES, Quantity, show_quantity, show_taken
 from model.units import System, show
@@ -17,23 +19,12 @@ from model.units import System, show
 Past = Sequence[tuple[date, Taken]]
 
 # All of these from memory; owner's default.
-_FAR = {"pH": 1.0, "temperature": 8.0, "pressure": 0.7, "percent": 20.0}
-"""Dimension -> how far from the last reading is strange, in its unit inside."""
-_NOISE = {
-    "hardness": 20.0,
-    "alkalinity": 20.0,
-    "nitrate": 1.0,
-    "nitrite": 0.1,
-    "concentration": 0.1,
-    "conductivity": 50.0,
-    "turbidity": 1.0,
-    "daily_flow": 10.0,
-}
-"""Dimension -> below this, how many times as much means nothing, in its unit inside."""
 _MANY_TIMES = 3.0
 _SAME_DEPTH_CM = 0.5
 _SAME_DEPTH_DAYS = 10
 _HOURS_A_DAY = 24.0
+_A_LITTLE_MORE = 1.5
+"""A meter seldom counts half as much again between two readings as in all its life."""
 _MOST_L_PER_PERSON_DAY = 2000.0
 """More than this a house does not use without a leak or a garden [L/day], where nothing is known of its use."""
 _NEVER_ZERO = frozenset({"nitrate", "nitrite"})
@@ -63,11 +54,12 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
     same = sorted((pair for pair in here if pair[1].quantity == taken.quantity), key=lambda pair: pair[0])
     found = (
         _unusual(quantity, taken, house.units),
-        _unlike_last(quantity, taken, same, house.units),
+        unlike_last(quantity, taken, same, house.units),
         _bare_zero(quantity, taken),
         _stuck_salt(taken, same, on, house.units),
         _counter(quantity, taken, same, on, house.units),
         _meter_rate(taken, same, on, house),
+        *doubts_of_how(taken, on),
         *_wrong_way(quantity, taken, [pair for pair in here if pair[0] == on]),
     )
     return tuple(sentence for sentence in found if sentence)
@@ -81,32 +73,6 @@ def _unusual(quantity: Quantity, taken: Taken, system: System) -> str:
     if high is not None and top(taken) > high and taken.qualifier != "<":
         return f"{quantity.title} {said} is unusually high: seldom above {show(high, quantity.dimension, system)}."
     return ""
-
-
-def _unlike_last(quantity: Quantity, taken: Taken, same: Past, system: System) -> str:
-    exact = [pair for pair in same if pair[1].qualifier == "="]
-    if not exact or taken.qualifier != "=":
-        return ""
-    day, last = exact[-1]
-    if not _far(quantity.dimension, *_nearest(taken, last)):
-        return ""
-    now, then = (show_taken(one, system) for one in (taken, last))
-    return f"{quantity.title} {now} is far from the last one, {then} on {day}: check the unit, or read again."
-
-
-def _nearest(one: Taken, other: Taken) -> tuple[float, float]:
-    """The two values closest to each other, where one or both are intervals; the same one where they overlap."""
-    here = min(max(one.value, other.value), top(one))
-    return here, min(max(here, other.value), top(other))
-
-
-def _far(dimension: str, value: float, last: float) -> bool:
-    if dimension in _FAR:
-        return abs(value - last) > _FAR[dimension]
-    if dimension not in _NOISE:
-        return False
-    low, high = sorted((value, last))
-    return high > _MANY_TIMES * max(low, _NOISE[dimension])
 
 
 def _bare_zero(quantity: Quantity, taken: Taken) -> str:
@@ -152,7 +118,17 @@ def _meter_rate(taken: Taken, same: Past, on: date, house: House) -> str:
         return ""
     now = show(lately, "daily_flow", house.units)
     then = f"{show(before, 'daily_flow', house.units)} before" if before else "no use known before"
-    return f"That is {now} since {day}, against {then}: check the digits; if they are right, look for a leak."
+    slip = _other_unit(taken, last.value, last.value + most * max((on - day).days, 1))
+    return f"That is {now} since {day}, against {then}: check the digits{slip}; if they are right, look for a leak."
+
+
+def _other_unit(taken: Taken, low: float, high: float) -> str:
+    """A hint at the unit in which a meter's digits would fit between two readings [L]."""
+    fits = (
+        f"{number:,.0f} {unit}" for number, unit, inside in other_readings("volume", taken) if low <= inside <= high
+    )
+    found = next(fits, "")
+    return f" (as {found} they would fit)" if found else ""
 
 
 def _usual_l_per_day(same: Past) -> float:
@@ -171,13 +147,17 @@ def _wrong_way(quantity: Quantity, taken: Taken, today: Past) -> list[str]:
     found = []
     for lower, higher in _LOWER_THAN:
         other = {lower: higher, higher: lower}.get(taken.quantity)
-        match = [one.value for _, one in today if one.quantity == other and one.moment == taken.moment]
+        match = [one.value for _, one in today if one.quantity == other and _together(one, taken)]
         if not match or other is None:
             continue
         under, over = (taken.value, match[-1]) if taken.quantity == lower else (match[-1], taken.value)
         if under > over:
             found.append(f"{QUANTITIES[lower].title} is above {QUANTITIES[higher].name} of the same day.")
     return found
+
+
+def _together(one: Taken, taken: Taken) -> bool:
+    return one.moment == taken.moment and (one.state == taken.state or "" in (one.state, taken.state))
 
 
 def refuse_meter(taken: Taken, last: float, rolls_over_at_l: float | None = None, system: System = "metric") -> None:
@@ -201,4 +181,7 @@ def refuse_meter(taken: Taken, last: float, rolls_over_at_l: float | None = None
         return
     if rolls_over_at_l is None or taken.value + rolls_over_at_l - last > rolls_over_at_l / 2.0:
         replaced = "If the meter was replaced, record that first."
-        raise BadInput(f"The meter shows {now}, less than the {then} before.", f"Check digits and unit. {replaced}")
+        slip = _other_unit(taken, last, last * _A_LITTLE_MORE)
+        raise BadInput(
+            f"The meter shows {now}, less than the {then} before.", f"Check digits and unit{slip}. {replaced}"
+        )

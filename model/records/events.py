@@ -11,6 +11,11 @@ Qualifier = Literal["=", "<", ">"]
 Cause = Literal["leak", "guests", "watering", "away", "household", "misread", "other"]
 """Why the meter counted more or less than expected; "household": more or fewer people live there."""
 
+State = Literal["", "at_rest", "flowing"]
+
+ROUND = "house.round"
+"""The task of the monthly round, which belongs to no stage: left half-way and done like any other."""
+
 
 class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):
     """One measured quantity.
@@ -19,7 +24,9 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
     ("source", "after_softener", "tap", "ro", "hose") or, for a quantity of one stage, that stage's id.
     `high`, for a colour pad, says that the value lies between `value` and `high`, in the same unit.
     `entered` keeps what was typed, with its unit. `moment` says whether a reading taken with a service was taken
-    before or after the work.
+    before or after the work. `method` is one of `model.records.how.METHODS`, a program's own word, or "" where nobody
+    said. `state`: the water stood in the pipes ("at_rest") or ran. `kit` is the lot of the test kit, `kit_expires` the
+    last day it is good for. `since_regeneration_l`: what had run since the softener last regenerated [L].
     """
 
     quantity: str
@@ -30,6 +37,10 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
     method: str = ""
     moment: Literal["", "before", "after"] = ""
     high: float | None = None
+    state: State = ""
+    kit: str = ""
+    kit_expires: date | None = None
+    since_regeneration_l: float | None = None
 
 
 class Event(

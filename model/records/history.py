@@ -24,6 +24,10 @@ from model.records.quantities import can_be
 
 E = TypeVar("E", bound=AnyEvent)
 
+CHANGED_AT_REST = frozenset({"pH", "alkalinity", "hardness", "temperature", "pressure_in", "pressure_out"})
+"""Quantities that at rest say nothing of running water: magnesia goes on dissolving, a full filter shows no drop.
+Never one that protects health, such as nitrate, lead or bacteria."""
+
 _KNOWN_AHEAD = frozenset({Absence, Guests})
 """Kinds that count before their day has come."""
 
@@ -59,6 +63,7 @@ class History:
         self.impossible: list[Dated] = []
         self._by_kind: dict[type, list[AnyEvent]] = {}
         self._by_quantity: dict[str, list[Dated]] = {}
+        self._standing: dict[str, list[Dated]] = {}
         self._services: dict[str, list[Service]] = {}
         # Events come in the order recorded and the sort is stable: those of one day stay in that order.
         for event in sorted(events, key=attrgetter("on")):
@@ -76,9 +81,9 @@ class History:
             self._take(event, event.taken, from_lab=False)
 
     def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
-        rows = self._by_quantity
         for one in taken:
             dated = Dated(event.on, one, event.id, from_lab)
+            rows = self._standing if one.state == "at_rest" and one.quantity in CHANGED_AT_REST else self._by_quantity
             if not can_be(one.quantity, one.value):
                 self.impossible.append(dated)
             elif one.quantity in rows:
@@ -101,7 +106,8 @@ class History:
 
     def every_taken(self) -> list[tuple[date, Taken]]:
         """All that was measured, of any quantity, with its day."""
-        return [(one.on, one.taken) for rows in self._by_quantity.values() for one in rows]
+        every = (*self._by_quantity.values(), *self._standing.values())
+        return [(one.on, one.taken) for rows in every for one in rows]
 
     def since_done(self, task: str, quantity: str, point: str, start: date) -> list[Dated]:
         """Readings of a quantity since a task was last done, or since `start`, oldest first.
@@ -119,9 +125,16 @@ class History:
         ]
 
     def taken(self, quantity: str, point: str | None = None) -> list[Dated]:
-        """Readings and laboratory results of one quantity, at one point or anywhere, oldest first."""
+        """Readings and laboratory results of one quantity, at one point or anywhere, oldest first.
+
+        Those of standing water that say nothing of running water are left out: see `standing`.
+        """
         every = self._by_quantity.get(quantity, [])
         return every if point is None else [one for one in every if one.taken.point == point]
+
+    def standing(self, quantity: str, point: str) -> list[Dated]:
+        """What was read at a point of water that had stood, of a quantity in `CHANGED_AT_REST`, oldest first."""
+        return [one for one in self._standing.get(quantity, []) if one.taken.point == point]
 
     def newest(self, quantity: str, point: str) -> Dated | None:
         """The newest value of a quantity at a point, or None."""

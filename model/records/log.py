@@ -31,6 +31,7 @@ from model.records.events import (
     UseEnded,
 )
 from model.records.history import voided
+from model.records.how import how_in_words
 from model.records.names import Names, names_of
 from model.records.pauses import same_visit, superseded
 from model.records.stays import guests_in_words
@@ -146,8 +147,11 @@ def about(events: dict[int, AnyEvent], event: AnyEvent) -> tuple[AnyEvent | None
 
 
 def taken_in_words(taken: Taken, names: Names = _IDS) -> str:
-    """One measured quantity as it was entered, with its place."""
-    return f"{names.measured(taken)}{names.place(taken.point)}"
+    """One measured quantity as it was entered, with its place and how it was read."""
+    run = taken.since_regeneration_l
+    since = "" if run is None else f"{show(run, 'volume', names.units)} after regeneration"
+    how = ", ".join(part for part in (how_in_words(taken), since) if part)
+    return f"{names.measured(taken)}{names.place(taken.point)}{f', {how}' if how else ''}"
 
 
 def describe(event: AnyEvent, names: Names = _IDS) -> tuple[str, str]:

@@ -9,7 +9,7 @@ import msgspec
 from model.equipment.labels import HOUSE_LABELS, STAGE_LABELS, SUPPLY_LABELS, Label
 from model.equipment.registry import KINDS, kind_of, title_of
 from model.home import Home
-from model.records.events import AnyEvent, Setting, StageAdded, SupplyAdded, Taken
+from model.records.events import ROUND, AnyEvent, Setting, StageAdded, SupplyAdded, Taken
 from model.records.history import voided
 from model.records.quantities import QUANTITIES, show_taken
 from model.units import System, from_si, show
@@ -35,6 +35,8 @@ class Names(msgspec.Struct, frozen=True):
 
     def task(self, task: str) -> str:
         """What follows the word for what was done: ": Refill the salt, Softener [softener.refill_salt]"."""
+        if task == ROUND:
+            return ": Monthly round"
         stage_id, _, job_id = task.partition(".")
         stage = self.stages.get(stage_id)
         jobs = KINDS[stage.kind].all_jobs if stage and stage.kind in KINDS else ()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
 from model.equipment.reverse_osmosis import ReverseOsmosis
+from model.equipment.softener import Softener
 from model.home import House
 
 
@@ -33,3 +34,11 @@ def canonical_point(house: House, point: str) -> str:
     """The one id under which a water is filed: the point after the last stage of the main train is the tap."""
     train = main_train(house)
     return "tap" if train and point == f"after_{train[-1].id}" else point
+
+
+def passed_softener(house: House, point: str) -> bool:
+    """Whether the water at a point of the main train has passed a softener."""
+    train = main_train(house)
+    resin = next((place for place, one in enumerate(train) if isinstance(one, Softener)), len(train))
+    after = {canonical_point(house, f"after_{one.id}") for one in train[resin:]}
+    return canonical_point(house, point) in after

@@ -23,6 +23,7 @@ A line with an unknown analyte is left out and named; anything else that is wron
 _USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
   wellward use Pool --end --on 2027-08-20
 For another amount, end the use and add it anew from the same day."""
+_METHODS = ("strip", "drop_count", "liquid_kit", "meter", "display", "tape", "lab")
 _CAUSE_NAMES = ("leak", "guests", "watering", "away", "household", "misread", "other")
 _CAUSES = """causes:
   leak       something ran that should not
@@ -102,6 +103,7 @@ def _add_showing(
     due = _command(commands, common, "due", "what is due, and why", ("showing", "due"))
     due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
     due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
+    _command(commands, common, "round", "print the monthly round, a page to fill in", ("round_sheet", "print_round"))
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
@@ -124,6 +126,7 @@ def _add_recording(
     read.add_argument("value", metavar="VALUE")
     read.add_argument("unit", nargs="?", metavar="UNIT")
     read.add_argument("--at", dest="point", metavar="POINT", help="a point of the train, or a stage")
+    _add_how(read)
     buy = _command(commands, common, "buy", "record a purchase", ("recording", "buy"))
     buy.add_argument("supply", metavar="SUPPLY")
     buy.add_argument("quantity", metavar="QUANTITY", help="a number in the supply's unit, or with its unit: 40lb")
@@ -141,6 +144,17 @@ def _add_recording(
     taken_in.add_argument("source", type=Path, metavar="FILE")
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_how(read: argparse.ArgumentParser) -> None:
+    """How it was read: all of it optional."""
+    read.add_argument("--method", default="", choices=_METHODS, help=", ".join(_METHODS))
+    read.add_argument("--state", default="", choices=["rest", "flow"], help="the water had stood, or it ran")
+    read.add_argument("--kit", default="", metavar="LOT", help="the lot on the test kit")
+    read.add_argument("--kit-expires", default="", metavar="DATE", help="its last day, or month: 2027-03")
+    read.add_argument(
+        "--since-regeneration", default="", metavar="VALUE", help='water since the softener regenerated: "300 gal"'
+    )
 
 
 def _add_water_use(

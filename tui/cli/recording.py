@@ -15,6 +15,7 @@ from model.forecast.situation import Situation
 from model.home import Home, House, Supply
 from model.records.events import Absence, AnyEvent, Purchase, Reading, Service, Taken
 from model.records.history import History
+from model.records.how import How, how, with_how
 from model.records.intake import check_date, doubts, parse_date, parse_price, take
 from model.records.log import describe
 from model.records.meter_check import REPLACE_METER, check_meter
@@ -121,9 +122,21 @@ def read(asked: Asked) -> int:
     store = repository(asked)
     home, on = store.load(), _day(asked)
     house = present(home, asked.today)
-    taken = take(house, asked.quantity, asked.value, asked.unit, asked.point)
+    taken = with_how(take(house, asked.quantity, asked.value, asked.unit, asked.point), _how(asked, house))
     _question(home, house, taken, on, asked.today)
     return record_event(asked, store, Reading(on=on, taken=taken))
+
+
+def _how(asked: Asked, house: House) -> How:
+    return how(
+        today=asked.today,
+        system=house.units,
+        method=asked.method,
+        state=asked.state,
+        kit=asked.kit,
+        kit_expires=asked.kit_expires,
+        since_regeneration=asked.since_regeneration,
+    )
 
 
 def _question(home: Home, house: House, taken: Taken, on: date, today: date) -> None:

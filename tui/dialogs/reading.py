@@ -14,6 +14,7 @@ from textual.widgets import Select, Static
 from model.equipment.registry import kind_of, title_of
 from model.home import House
 from model.records.events import Reading, Taken
+from model.records.how import with_how
 from model.records.intake import take
 from model.records.points import points_of
 from model.records.quantities import QUANTITIES, Quantity, show_taken
@@ -22,6 +23,7 @@ from model.units import UNITS
 from tui import jobs
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
+from tui.dialogs.how import HOW_LINES, how_asked, how_entries, how_typed
 from tui.words import day_words
 
 if TYPE_CHECKING:
@@ -64,6 +66,7 @@ class ReadingForm(Form[Answer]):
             Entry(id="point", label="Where", value=start["point"], choices=place_choices(view.house, known)),
             Entry(id="value", label="Value", value=start.get("value", "")),
             Entry(id="unit", label="Unit", value=start["unit"], choices=unit_choices(known)),
+            *how_entries(start),
             Entry(id="on", label="Read on", value=start["on"], hint="or today, yesterday"),
             Entry(id="note", label="Note", value=start.get("note", "")),
         )
@@ -79,6 +82,21 @@ class ReadingForm(Form[Answer]):
         self._offer("#entry_point", place_choices(house, known), self._start_point(known))
         self._offer("#entry_unit", unit_choices(known), default_unit(house, known))
         self.query_one("#form_about", Static).update(Content(known.help))
+        self._show_lines()
+
+    def on_mount(self) -> None:
+        """Show only the lines that the quantity needs."""
+        self._show_lines()
+
+    @on(Select.Changed, "#entry_method")
+    @on(Select.Changed, "#entry_point")
+    def _show_lines(self) -> None:
+        """Ask for kit, state and regeneration only where they say something."""
+        wanted = how_asked(self._view.house, self.values())
+        for name in HOW_LINES:
+            line = self.query_one(f"#entry_{name}").parent
+            if line is not None:
+                line.display = name in wanted
 
     @on(Select.Changed, "#entry_point")
     def _remember(self, event: Select.Changed) -> None:
@@ -102,6 +120,7 @@ class ReadingForm(Form[Answer]):
         on_day = parse_date(typed["on"], self._view.today)
         check_date(on_day, self._view.today)
         taken = take(self._view.house, typed["quantity"], typed["value"], typed["unit"], typed["point"])
+        taken = with_how(taken, how_typed(self._view, typed))
         jobs.check_count(self._view, taken, on_day)
         return Answer(taken, on_day, typed["note"].strip(), typed)
 

@@ -23,13 +23,15 @@ _SAVE_EVERY_S = 3.0
 class HalfDone(AreaScreen):
     """The saving of a job's page: at a tick, every few seconds at most, and on leaving.
 
-    `pause` is the event that holds what was last saved, `kept` what is in it, `opened` what was there at first.
+    `job_task` is what is begun, `what` its title; `pause` the event that holds what was last saved, `kept` what is in
+    it, `opened` what was there at first.
     """
 
-    def __init__(self, view: View, row: jobs.JobRow) -> None:
+    def __init__(self, view: View, task: str, title: str) -> None:
         super().__init__()
-        self.row = row
-        self.pause = jobs.paused(view, row.task)
+        self.job_task = task
+        self.what = title
+        self.pause = jobs.paused(view, task)
         self.kept = self.opened = jobs.begun(self.pause)
         self.done = False
         self._saved_at = -_SAVE_EVERY_S
@@ -37,7 +39,7 @@ class HalfDone(AreaScreen):
 
     def look_for_end(self, view: View) -> None:
         """Start again where what was begun was taken back, or the job done, elsewhere."""
-        if self.pause is not None and jobs.paused(view, self.row.task) is None:
+        if self.pause is not None and jobs.paused(view, self.job_task) is None:
             self.start_again()
 
     def state(self) -> jobs.Begun:
@@ -51,7 +53,7 @@ class HalfDone(AreaScreen):
         kept = self.save()
         if kept and not self.done and self.kept not in (self.opened, jobs.Begun()):
             self.opened = self.kept
-            self.notify(f"Kept half-done: {self.row.title}.", markup=False)
+            self.notify(f"Kept half-done: {self.what}.", markup=False)
         return kept
 
     def save_soon(self) -> None:
@@ -71,7 +73,7 @@ class HalfDone(AreaScreen):
         kept = self._record(state)
         if kept:
             self._saved_at, self.kept = monotonic(), state
-            self.pause = jobs.paused(self.app.session.view, self.row.task)
+            self.pause = jobs.paused(self.app.session.view, self.job_task)
         return kept
 
     def _record(self, state: jobs.Begun) -> bool:
@@ -79,7 +81,7 @@ class HalfDone(AreaScreen):
         if state != jobs.Begun():
             ticked = tuple(sorted(state.ticked))
             return self.app.record(
-                PausedService(on=view.today, task=self.row.task, ticked=ticked, typed=state.typed), said=""
+                PausedService(on=view.today, task=self.job_task, ticked=ticked, typed=state.typed), said=""
             )
         pause, self.pause = self.pause, None
         if pause is None or self.app.record(*taking_back(view.home, pause, view.today), said=""):

@@ -44,7 +44,8 @@ class JobScreen(HalfDone):
     )
 
     def __init__(self, view: View, row: jobs.JobRow, came_from: Area) -> None:
-        super().__init__(view, row)
+        super().__init__(view, row.task, row.title)
+        self.row = row
         self.came_from = came_from
         self._reached: Widget | None = None
         self.checklist, self._missing = _load(row)

@@ -11,6 +11,7 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
+from model.records.events import ROUND
 from model.records.names import Names, names_of
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
@@ -41,7 +42,8 @@ class WeekScreen(AreaScreen):
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
         "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
         "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
-        "expected and only you can know why, a line asks, and e answers."
+        "expected and only you can know why, a line asks, and e answers. m opens the monthly round: all readings from "
+        "the well to the tap on one screen."
     )
 
     def compose(self) -> ComposeResult:
@@ -58,7 +60,7 @@ class WeekScreen(AreaScreen):
         self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
-        known = [*_questions(view)[:1], *([Content(f"{words}.") for words in coming(view)][:_COMING])]
+        known = [*_questions(view)[:1], *_begun(view), *([Content(f"{words}.") for words in coming(view)][:_COMING])]
         more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
         shown.update(Content("\n").join([*known, *alerts[:_SHOWN], *more]))
         shown.display = bool(alerts or known)
@@ -126,6 +128,13 @@ class WeekScreen(AreaScreen):
 def _questions(view: View) -> list[Content]:
     """What the plan asks of the owner, with the key that answers."""
     return [Content.assemble(("? Asked", "bold $text-accent"), f": {one.text} (e)") for one in view.plan.questions]
+
+
+def _begun(view: View) -> list[Content]:
+    """The monthly round that was left half-way, with the key that goes on."""
+    pause = view.history.paused(ROUND)
+    filled = len(pause.typed.keys() - {"on", "note"}) if pause else 0
+    return [Content(f"Monthly round begun, not recorded yet: {filled} filled in (m goes on).")] if pause else []
 
 
 def _alerts(view: View) -> list[Content]:
