@@ -47,6 +47,7 @@ RULES: tuple[Rule, ...] = (
     _stage(neutralizer_table.OVER_FLOWING, "neutralizer", neutralizer.over_corrected),
     _stage(softener_table.SALT_STAYS, "softener", softener.salt_stays),
     _stage(softener_table.SALT_FAST, "softener", softener.salt_too_fast),
+    _stage(softener_table.NOT_REGENERATING, "softener", softener.not_regenerating),
     _stage(softener_table.HARD_BEFORE, "softener", softener.hard_before),
     _stage(softener_table.HARD_AFTER, "softener", softener.hard_after),
     _stage(softener_table.HARD_WATER, "softener", softener.hard_water),

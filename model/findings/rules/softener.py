@@ -39,12 +39,7 @@ def salt_stays(now: Situation, stage: Softener) -> Raised | None:
     read = odd_reading(now, stage, "refill_salt", "salt_depth")
     before = _depth_before(now, stage, read)
     risen = read is not None and before is not None and read.taken.value > before.taken.value + SALT_OUT_CM
-    counts = _counts(now, stage, before, read)
-    stands = counts is not None and counts[1].taken.value <= counts[0].taken.value
-    return odd._replace(
-        rests_on=(*odd.rests_on, *rests(now, before, *(reversed(counts) if counts else ()))),
-        first=("filled",) if risen else ("valve",) if stands else (),
-    )
+    return odd._replace(rests_on=(*odd.rests_on, *rests(now, before)), first=("filled",) if risen else ())
 
 
 def _counted(now: Situation, stage: Softener) -> Raised | None:
@@ -64,6 +59,23 @@ def _counted(now: Situation, stage: Softener) -> Raised | None:
         f"should have taken {now.known.show(should, 'mass')}; the salt hardly fell: {_meaning(now, stage)}."
     )
     return Raised(_level(now, stage), text, rests(now, new, old, counts[1], counts[0]))
+
+
+def not_regenerating(now: Situation, stage: Softener) -> Raised | None:
+    """The counter rose by less than half of what the settings say for the water used."""
+    counts = last(now, "regenerations", (stage.id,), _DEPTHS)
+    first = next((one for one in now.house.stages if isinstance(one, Softener)), None)
+    if len(counts) < _DEPTHS or first is None or first.id != stage.id:
+        return None
+    new, old = counts
+    should, times = sum(now.known.pace.split(now.known, old.on, new.on)), new.taken.value - old.taken.value
+    if times < 0.0 or should < _NIGHTS or times >= 0.5 * should:
+        return None
+    text = (
+        f"The valve regenerated {times:.0f} times from {now.known.day(old.on)} to {now.known.day(new.on)}; by its "
+        f"settings and the water used it should have {should:.0f} times: {_meaning(now, stage)}."
+    )
+    return Raised(_level(now, stage), text, rests(now, new, old))
 
 
 def _counts(now: Situation, stage: Softener, old: Dated | None, new: Dated | None) -> tuple[Dated, Dated] | None:

@@ -51,6 +51,24 @@ SALT_FAST = Diagnosis(
     ),
 )
 
+NOT_REGENERATING = Diagnosis(
+    id="not_regenerating",
+    title="The valve regenerates too seldom",
+    tasks=("watch_regeneration",),
+    causes=(
+        cause("clock", "Its clock lost the time, or its battery is flat.", "Set the clock; regenerate by hand."),
+        cause(
+            "meter",
+            "Its meter is stuck, so it counts no water.",
+            "Run a tap and see that the flow shows.",
+            "watch_regeneration",
+        ),
+        cause("bypass", "The bypass is open: no water passes it.", "See where the handle stands."),
+        cause("setting", "It is set otherwise than written down.", "Read its settings and correct them here."),
+        cause("count", "The counter was reset or read wrongly.", "Read it again."),
+    ),
+)
+
 HARD_BEFORE = Diagnosis(
     id="hard_before_regeneration",
     title="Hard just before a regeneration",
