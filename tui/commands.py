@@ -10,6 +10,7 @@ from textual.binding import Binding
 Area = Literal[
     "",
     "week",
+    "findings",
     "service",
     "job",
     "water",
@@ -121,6 +122,58 @@ COMMANDS: tuple[Command, ...] = (
         tells="Say why the meter counted much more or less than expected",
         action="screen.explain",
         area="week",
+    ),
+    Command(
+        id="week.findings",
+        key="f",
+        label="Findings",
+        tells="What readings show, with likely causes",
+        action="screen.findings",
+        area="week",
+        footer=False,
+    ),
+    Command(
+        id="findings.open",
+        key="enter",
+        label="Open",
+        tells="Open the checklist that the highlighted finding leads to",
+        action="screen.open_task",
+        area="findings",
+    ),
+    Command(
+        id="findings.accept",
+        key="a",
+        label="Accept",
+        tells="Take this finding on as a task",
+        action="screen.accept",
+        area="findings",
+    ),
+    Command(
+        id="findings.done",
+        key="m",
+        label="Mark done",
+        tells="The task that this finding became is done",
+        action="screen.done",
+        area="findings",
+    ),
+    Command(
+        id="findings.dismiss",
+        key="d",
+        label="Dismiss",
+        tells="Put this finding away, with a reason",
+        action="screen.put_away",
+        area="findings",
+    ),
+    Command(
+        id="findings.snooze",
+        key="s",
+        label="Put off",
+        tells="Put this finding off until a day",
+        action="screen.snooze",
+        area="findings",
+    ),
+    Command(
+        id="findings.back", key="escape", label="Back", tells="Back to Week", action="screen.close", area="findings"
     ),
     Command(
         id="week.trend",
@@ -459,12 +512,7 @@ COMMANDS: tuple[Command, ...] = (
         area="trends",
     ),
     Command(
-        id="trends.next",
-        key="right",
-        label="Next",
-        tells="The next plot",
-        action="screen.choose(1)",
-        area="trends",
+        id="trends.next", key="right", label="Next", tells="The next plot", action="screen.choose(1)", area="trends"
     ),
     Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
 )
