@@ -2,49 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-import msgspec
 from textual.binding import Binding
 
-Area = Literal[
-    "",
-    "week",
-    "findings",
-    "service",
-    "job",
-    "water",
-    "valve",
-    "salt_out",
-    "mix",
-    "trends",
-    "shelf",
-    "costs",
-    "ten_years",
-    "log",
-    "house",
-]
-
-
-class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
-
-    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
-    `priority`: the key works in forms and questions as well.
-    """
-
-    id: str
-    key: str
-    label: str
-    tells: str
-    action: str
-    area: Area = ""
-    footer: bool = True
-    shown_key: str = ""
-    by_key: str = ""
-    anywhere: bool = False
-    priority: bool = False
-
+from tui.command import Area as Area
+from tui.command import Command as Command
+from tui.finding_commands import FINDING_COMMANDS
 
 AREAS: tuple[tuple[Area, str, str], ...] = (
     ("week", "Week", "what is due, why, and what the house drinks today"),
@@ -132,49 +94,7 @@ COMMANDS: tuple[Command, ...] = (
         area="week",
         footer=False,
     ),
-    Command(
-        id="findings.open",
-        key="enter",
-        label="Open",
-        tells="Open the checklist that the highlighted finding leads to",
-        action="screen.open_task",
-        area="findings",
-    ),
-    Command(
-        id="findings.accept",
-        key="a",
-        label="Accept",
-        tells="Take this finding on as a task",
-        action="screen.accept",
-        area="findings",
-    ),
-    Command(
-        id="findings.done",
-        key="m",
-        label="Mark done",
-        tells="The task that this finding became is done",
-        action="screen.done",
-        area="findings",
-    ),
-    Command(
-        id="findings.dismiss",
-        key="d",
-        label="Dismiss",
-        tells="Put this finding away, with a reason",
-        action="screen.put_away",
-        area="findings",
-    ),
-    Command(
-        id="findings.snooze",
-        key="s",
-        label="Put off",
-        tells="Put this finding off until a day",
-        action="screen.snooze",
-        area="findings",
-    ),
-    Command(
-        id="findings.back", key="escape", label="Back", tells="Back to Week", action="screen.close", area="findings"
-    ),
+    *FINDING_COMMANDS,
     Command(
         id="week.trend",
         key="t",
@@ -512,7 +432,12 @@ COMMANDS: tuple[Command, ...] = (
         area="trends",
     ),
     Command(
-        id="trends.next", key="right", label="Next", tells="The next plot", action="screen.choose(1)", area="trends"
+        id="trends.next",
+        key="right",
+        label="Next",
+        tells="The next plot",
+        action="screen.choose(1)",
+        area="trends",
     ),
     Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
 )
