@@ -7,6 +7,8 @@ from datetime import date
 import msgspec
 
 from model.clock import add_months
+from model.findings.find import findings
+from model.findings.tasks import with_accepted
 from model.forecast.alerts import alerts
 from model.forecast.asked import questions
 from model.forecast.due import due_items
@@ -34,11 +36,12 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
     due = due_items(now)
     points = point_waters(now)
     told = alerts(now, points)
+    seen = findings(now)
     found = Plan(
         today=now.today,
         home_name=now.house.name,
         exposure=exposure(now, due, told),
-        due=due,
+        due=with_accepted(now, due, seen),
         alerts=told,
         points=points,
         shelf=shelf(now, add_months(now.today, SHELF_MONTHS)),
@@ -47,6 +50,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         litres_per_day_basis=now.demand.basis(),
         reports={},
         questions=questions(now),
+        findings=seen,
     )
     return with_stage_numbers(found, now) if with_numbers else found
 

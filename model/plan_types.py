@@ -109,6 +109,59 @@ class Question(msgspec.Struct, frozen=True, kw_only=True):
     text: str
 
 
+class Rests(msgspec.Struct, frozen=True):
+    """A reading that a finding rests on: day, what and where it was read (an id of a point or stage), the value in the
+    owner's units, and the event that holds it (0: worked out, not read)."""
+
+    on: date
+    what: str
+    where: str
+    value: str
+    event: int = 0
+
+
+class Cause(msgspec.Struct, frozen=True, kw_only=True):
+    """One likely cause, and what to do or measure next. `task`: the task whose checklist does it, empty for none."""
+
+    id: str
+    text: str
+    do: str
+    task: str = ""
+
+
+class Finding(msgspec.Struct, frozen=True, kw_only=True):
+    """What readings, their trend or their difference from what was reckoned say.
+
+    `id`: the rule's and the place's ("salt_bridge.softener"). `stage`: a stage's id, or "house". `rests_on`: the
+    readings behind it, newest first. `causes`: the likeliest first. `task`: the task that accepting it makes or brings
+    forward; where that is empty, `read` is the quantity to read next, at the point or stage `at`.
+    `answer`: what the owner said to it, "" for nothing that still counts; `reason` and `until` with it, `answered_on`
+    the day of it. `stands`: the readings still say so; else it is only here because its task was accepted.
+    """
+
+    id: str
+    stage: str
+    stage_title: str
+    title: str
+    level: Level
+    text: str
+    rests_on: tuple[Rests, ...]
+    causes: tuple[Cause, ...]
+    task: str = ""
+    read: str = ""
+    at: str = ""
+    answer: Literal["", "accepted", "dismissed", "snoozed", "done"] = ""
+    reason: str = ""
+    until: date | None = None
+    answered_on: date | None = None
+    stands: bool = True
+
+    @property
+    def hidden(self) -> bool:
+        """Whether the owner has put it away for now: counted, but not told in full."""
+        return self.answer in ("dismissed", "snoozed", "done")
+
+
 class Plan(msgspec.Struct, frozen=True, kw_only=True):
     """Everything the screens and commands show for one day."""
 
@@ -124,6 +177,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     litres_per_day_basis: str
     reports: dict[str, dict[str, object]]
     questions: tuple[Question, ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 class Range(msgspec.Struct, frozen=True):

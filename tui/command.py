@@ -9,6 +9,7 @@ import msgspec
 Area = Literal[
     "",
     "week",
+    "findings",
     "service",
     "job",
     "water",

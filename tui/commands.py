@@ -6,6 +6,7 @@ from textual.binding import Binding
 
 from tui.command import Area, Command
 from tui.commands_of_round import OF_ROUND
+from tui.finding_commands import FINDING_COMMANDS
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
@@ -95,6 +96,16 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.explain",
         area="week",
     ),
+    Command(
+        id="week.findings",
+        key="f",
+        label="Findings",
+        tells="What readings show, with likely causes",
+        action="screen.findings",
+        area="week",
+        footer=False,
+    ),
+    *FINDING_COMMANDS,
     Command(
         id="week.trend",
         key="t",

@@ -7,6 +7,8 @@ from typing import Literal
 
 import msgspec
 
+from model.equipment.wear import Unlike
+
 Driver = Literal["volume", "regenerations", "hours", "calendar", "condition"]
 Sure = Literal["measured", "forecast", "guess"]
 
@@ -78,8 +80,8 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     `covariance`: of the level error with that of the draw [unit]. `step`: how much goes at once. `water_known`: how
     much of the error of the water's level is left by the stock's own readings, 0-1. `later`: changes of the draw
     already written down, soonest first. `shown_left`: what to show as left today where that is not in `unit`.
-    `finding`: evidence that does not agree, in words. `probes`: readings that would narrow the window. `as_if_read`: as
-    if the meter had been read today.
+    `finding`: evidence that does not agree, in words, `unlike`: in numbers. `probes`: readings that would narrow the
+    window. `as_if_read`: as if the meter had been read today.
     """
 
     job: str
@@ -102,6 +104,7 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     later: tuple[Draw, ...] = ()
     shown_left: float | None = None
     finding: str = ""
+    unlike: Unlike | None = None
     probes: tuple[Probe, ...] = ()
     as_if_read: bool = False
 

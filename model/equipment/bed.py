@@ -59,6 +59,7 @@ def stocks(stage: Neutralizer, known: Evidence) -> tuple[Stock, ...]:
             covariance=media.covariance,
             water_known=media.water_known,
             finding=_finding(known, media),
+            unlike=media.unlike(),
             probes=(Probe(do="Measure the bed depth", seen_sd=bed(stage, BED_SD_CM)),),
         ),
     )

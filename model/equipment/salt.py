@@ -56,6 +56,7 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
             water_known=salt.water_known,
             later=_later(stage, known, salt),
             finding=_finding(stage, known, salt),
+            unlike=salt.unlike(),
             probes=(Probe(do="Measure the salt depth", seen_sd=seen_sd_kg(stage)),),
         ),
     )

@@ -57,6 +57,16 @@ class Errors(msgspec.Struct, frozen=True, kw_only=True):
     much: float = float("inf")
 
 
+class Unlike(msgspec.Struct, frozen=True):
+    """The newest level did not agree with what was reckoned: how (`odd`), on which day, and what was `seen` where
+    `reckoned` was expected [the stock's unit, from empty]."""
+
+    odd: Odd
+    on: date
+    seen: float
+    reckoned: float
+
+
 class Followed(NamedTuple):
     """A level on the day of its last mark, its standard deviation, and the day it was last truly seen.
 
@@ -77,6 +87,12 @@ class Followed(NamedTuple):
     odd_on: date | None = None
     odd_seen: float = 0.0
     odd_reckoned: float = 0.0
+
+    def unlike(self) -> Unlike | None:
+        """What did not agree, None where all did."""
+        if not self.odd or self.odd_on is None:
+            return None
+        return Unlike(self.odd, self.odd_on, self.odd_seen, self.odd_reckoned)
 
     def in_words(self) -> str:
         """How much faster or slower than reckoned it goes, to stand at the end of a phrase; empty near 2 %."""

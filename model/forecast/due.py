@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 import msgspec
@@ -30,7 +31,12 @@ def due_items(now: Situation) -> tuple[Due, ...]:
         for job in now.jobs(stage)
         if not job.on_event and (item := due_item(now, stage, job)) is not None
     ]
-    return tuple(sorted(found, key=lambda item: (_ORDER[item.state], item.act_on, item.task)))
+    return in_order(found)
+
+
+def in_order(items: Iterable[Due]) -> tuple[Due, ...]:
+    """The items as they are shown: by state, then by day."""
+    return tuple(sorted(items, key=lambda item: (_ORDER[item.state], item.act_on, item.task)))
 
 
 def due_item(now: Situation, stage: AnyStage, job: Job) -> Due | None:

@@ -43,6 +43,10 @@ class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbi
     since_regeneration_l: float | None = None
 
 
+Answer = Literal["accepted", "dismissed", "snoozed", "done"]
+"""What the owner said to a finding: it becomes a task, it is put away, it waits until a day, its task is done."""
+
+
 class Event(
     msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, tag_field="kind"
 ):
@@ -169,6 +173,18 @@ class Explained(Event, frozen=True, kw_only=True, tag="explained"):
     over: bool
 
 
+class FindingAnswered(Event, frozen=True, kw_only=True, tag="finding_answered"):
+    """What the owner said to a finding, named by its id ("salt_bridge.softener").
+
+    `reason`: why it was dismissed. `until`: the day from which a snoozed one is told again.
+    """
+
+    finding: str
+    answer: Answer
+    reason: str = ""
+    until: date | None = None
+
+
 class MeterReplaced(Event, frozen=True, kw_only=True, tag="meter_replaced"):
     """The water meter was replaced: the old one's last reading and the new one's first [L]."""
 
@@ -204,6 +220,7 @@ AnyEvent = (
     | Absence
     | Guests
     | Explained
+    | FindingAnswered
     | MeterReplaced
     | Incident
     | Correction

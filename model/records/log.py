@@ -9,10 +9,12 @@ import msgspec
 from model.home import Home
 from model.records.events import (
     Absence,
+    Answer,
     AnyEvent,
     Cause,
     Correction,
     Explained,
+    FindingAnswered,
     Guests,
     Incident,
     LabReport,
@@ -48,6 +50,14 @@ CAUSES: dict[Cause, str] = {
     "other": "something else",
 }
 """Why the meter counted more or less than expected, in words."""
+
+ANSWERS: dict[Answer, str] = {
+    "accepted": "accepted as a task",
+    "dismissed": "dismissed",
+    "snoozed": "snoozed",
+    "done": "task marked done",
+}
+"""What the owner said to a finding, in words."""
 
 _IDS = Names()
 """Where nothing is known of the home, ids stand for names."""
@@ -206,10 +216,22 @@ def _water_used(event: AnyEvent, names: Names) -> tuple[str, str]:
         return "Guests", f"{guests_in_words(event.people)} until {event.until}"
     if isinstance(event, Explained):
         return "Water use explained", explained_in_words(event)
+    if isinstance(event, FindingAnswered):
+        return "Finding answered", answered_in_words(event, names)
     if isinstance(event, MeterReplaced):
         old, new = (show(count, "volume", names.units) for count in (event.old_reading_l, event.new_reading_l))
         return "Meter replaced", f"old {old}, new {new}"
     return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")
+
+
+def answered_in_words(event: FindingAnswered, names: Names = _IDS) -> str:
+    """ "Salt bridge, Softener [salt_bridge.softener]: dismissed (probed it: loose)"."""
+    rule, _, where = event.finding.partition(".")
+    what = rule.replace("_", " ").capitalize()
+    place = f", {names.stage(where)}" if where in names.stages else ""
+    until = f" until {event.until}" if event.until else ""
+    reason = f" ({event.reason})" if event.reason else ""
+    return f"{what}{place} [{event.finding}]: {ANSWERS[event.answer]}{until}{reason}"
 
 
 def explained_in_words(event: Explained) -> str:

@@ -12,6 +12,7 @@ from model.records.events import (
     AnyEvent,
     Correction,
     Explained,
+    FindingAnswered,
     Guests,
     PausedService,
     Reading,
@@ -51,6 +52,7 @@ def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
         yield Problem(f"event {event.id}", f"it takes back event {event.voids}, which is not there.")
     yield from _odd_values(event)
     yield from _odd_water(event)
+    yield from _odd_answer(event)
     if isinstance(event, Service | PausedService) and not _is_task(event.task):
         yield Problem(
             f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check."
@@ -74,6 +76,16 @@ def _odd_water(event: AnyEvent) -> Iterable[Problem]:
         yield Problem(where, "it does not describe a use of water; it counts nothing.")
     if isinstance(event, Explained) and event.end <= event.start:
         yield Problem(where, f"it ends ({event.end}) before it begins ({event.start}); it explains nothing.")
+
+
+def _odd_answer(event: AnyEvent) -> Iterable[Problem]:
+    if not isinstance(event, FindingAnswered):
+        return
+    where = f"event {event.id}"
+    if event.answer == "snoozed" and (event.until is None or event.until <= event.on):
+        yield Problem(where, "it puts a finding off, but not to a later day; it hides nothing.")
+    if event.answer == "dismissed" and not event.reason.strip():
+        yield Problem(where, "it dismisses a finding without a reason; it hides nothing.")
 
 
 def _is_task(task: str) -> bool:

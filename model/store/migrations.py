@@ -20,7 +20,7 @@ Tables = dict[str, Any]
 
 
 def _unchanged(tables: Tables) -> Tables:
-    """To form 2: guests, named uses and explanations may follow, which an older program cannot read."""
+    """To form 2: guests, named uses, explanations, answers to findings may follow, unknown to older programs."""
     return tables
 
 

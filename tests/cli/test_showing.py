@@ -50,7 +50,7 @@ def test_due_tells_dangers_and_warnings_after_the_exposure(shell: Shell) -> None
 
 def test_due_as_json_has_the_documented_fields(shell: Shell) -> None:
     document = shell("due", "--days", "400", "--json").document
-    assert set(document) == {"today", "exposure", "due", "alerts"}
+    assert set(document) == {"today", "exposure", "due", "alerts", "findings"}
     for item in document["due"]:
         assert list(item) == [
             "task",

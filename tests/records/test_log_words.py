@@ -17,6 +17,7 @@ from model.records.events import (
     AnyEvent,
     Correction,
     Explained,
+    FindingAnswered,
     Guests,
     Incident,
     LabReport,
@@ -75,6 +76,14 @@ def reading(quantity: str, entered: str, point: str) -> Reading:
             "Service: Refill the salt, The grey tank [softener.refill_salt]: 120 lb Pellets",
         ),
         (Service(on=DAY, task="boiler.light"), "Service boiler.light"),
+        (
+            FindingAnswered(on=DAY, finding="salt_bridge.softener", answer="dismissed", reason="probed: [b]loose"),
+            "Finding answered: Salt bridge, The grey tank [salt_bridge.softener]: dismissed (probed: [b]loose)",
+        ),
+        (
+            FindingAnswered(on=DAY, finding="night_leak.house", answer="snoozed", until=date(2026, 12, 1)),
+            "Finding answered: Night leak [night_leak.house]: snoozed until 2026-12-01",
+        ),
         (Purchase(on=DAY, supply="salt", quantity=18.14, price=8.4), "Bought: 40 lb Pellets for 8.40"),
         (ShelfCount(on=DAY, supply="gone", quantity=2.0), "Shelf counted: 2 gone"),
         (reading("pH", "6.2", "source"), "Reading: pH 6.2 at the source"),

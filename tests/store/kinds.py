@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 
 from model.records.events import (
     Absence,
+    Answer,
     AnyEvent,
     Cause,
     Correction,
     Explained,
+    FindingAnswered,
     Guests,
     Incident,
     LabReport,
@@ -81,6 +83,14 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     Guests: st.builds(Guests, until=DAYS, people=NUMBERS, **SAID),
     Explained: st.builds(
         Explained, start=DAYS, end=DAYS, cause=st.sampled_from(get_args(Cause)), over=st.booleans(), **SAID
+    ),
+    FindingAnswered: st.builds(
+        FindingAnswered,
+        finding=WORDS,
+        answer=st.sampled_from(get_args(Answer)),
+        reason=WORDS,
+        until=st.none() | DAYS,
+        **SAID,
     ),
     MeterReplaced: st.builds(MeterReplaced, old_reading_l=NUMBERS, new_reading_l=NUMBERS, **SAID),
     Incident: st.builds(Incident, what=WORDS, **SAID),

@@ -11,7 +11,7 @@ import pytest
 
 from model.errors import StoreError, UnreadableFile
 from model.home import House
-from model.records.events import Correction, Service
+from model.records.events import Correction, FindingAnswered, Service
 from model.store.repository import Repository
 from tests.store.kinds import meter
 
@@ -164,6 +164,19 @@ def test_the_check_lists_what_is_odd_but_readable(repository: Repository) -> Non
     assert [where for where, _ in said] == ["event 1", "event 2"]
     assert "takes back event 7" in said[0][1]
     assert "'salt' is not a task" in said[1][1]
+
+
+def test_the_check_sees_answers_to_findings_that_hide_nothing(repository: Repository) -> None:
+    day, named = meter(1.0).on, "salt_bridge.softener"
+    repository.append(
+        FindingAnswered(on=day, finding=named, answer="dismissed", reason=" "),
+        FindingAnswered(on=day, finding=named, answer="snoozed", until=day),
+        FindingAnswered(on=day, finding=named, answer="dismissed", reason="probed: loose"),
+    )
+    said = [(problem.where, problem.what) for problem in repository.problems()]
+    assert [where for where, _ in said] == ["event 1", "event 2"]
+    assert "without a reason" in said[0][1]
+    assert "not to a later day" in said[1][1]
 
 
 def test_the_check_sees_an_id_written_twice(repository: Repository) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from model.home import Home
-from model.plan_types import CostItem, Costs, Due, Plan, PointWater, Range, SlowPart, TenYears
+from model.plan_types import CostItem, Costs, Due, Finding, Plan, PointWater, Range, SlowPart, TenYears
 from model.records.log import LogLine
 
 Document = dict[str, object]
@@ -24,6 +24,31 @@ def due(plan: Plan, shown: Iterable[Due]) -> Document:
         "due": [_due_item(item) for item in shown],
         "alerts": msgspec.to_builtins(plan.alerts),
         **asked,
+        "findings": findings(plan.findings),
+    }
+
+
+def findings(found: Iterable[Finding]) -> list[Document]:
+    """The findings, those put away too; an answer is there only where one still counts."""
+    return [_finding(one) for one in found]
+
+
+def _finding(one: Finding) -> Document:
+    answer: Document = {"answer": one.answer, "answered_on": msgspec.to_builtins(one.answered_on)} if one.answer else {}
+    answer |= {"reason": one.reason} if one.reason else {}
+    answer |= {"until": one.until.isoformat()} if one.until else {}
+    return {
+        "id": one.id,
+        "stage": one.stage,
+        "title": one.title,
+        "level": one.level,
+        "text": one.text,
+        "rests_on": msgspec.to_builtins(one.rests_on),
+        "causes": msgspec.to_builtins(one.causes),
+        "task": one.task or None,
+        "read": {"quantity": one.read, "at": one.at} if one.read else None,
+        "stands": one.stands,
+        **answer,
     }
 
 

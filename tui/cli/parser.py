@@ -35,6 +35,13 @@ _CAUSES = """causes:
   other      something else"""
 
 
+_ANSWERS = """answers:
+  accept   it becomes a task, until its job is done
+  dismiss  it is put away until a new reading shows it again; say why with --reason
+  snooze   it is put away until the day given with --until
+  done     the task it became is done"""
+
+
 class Asked(argparse.Namespace):
     """What was asked: the common options, and the command's own."""
 
@@ -138,6 +145,7 @@ def _add_recording(
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
     _add_water_use(commands, common)
+    _add_finding(commands, common)
     taken_in = _command(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
     )
@@ -187,6 +195,18 @@ def _add_water_use(
     over = explain.add_mutually_exclusive_group()
     over.add_argument("--over", action="store_true", default=None, help="it has ended (the usual)")
     over.add_argument("--goes-on", dest="over", action="store_false", help="it goes on (the usual for household)")
+
+
+def _add_finding(
+    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
+) -> None:
+    finding = _command(
+        commands, common, "finding", "list what readings show, or answer one", ("findings", "finding"), _ANSWERS
+    )
+    finding.add_argument("finding", nargs="?", metavar="ID", help="as in `wellward due`: salt_bridge.softener")
+    finding.add_argument("answer", nargs="?", choices=["accept", "dismiss", "snooze", "done"])
+    finding.add_argument("--reason", default="", metavar="TEXT", help="why; needed to dismiss")
+    finding.add_argument("--until", metavar="DATE", help="with snooze: the day on which it is told again")
 
 
 def _add_keeping(

@@ -11,6 +11,7 @@ from model.plan import plan_of
 from model.records.names import amount_of
 from model.units import display_unit, show
 from tui.cli import as_json
+from tui.cli.findings import due_lines
 from tui.cli.home_file import print_json, repository
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ def _due_lines(plan: Plan, shown: list[Due], days: int, house: House) -> list[st
         items = [item for item in shown if item.state == state]
         if items:
             lines += ["", heading, *(line for item in items for line in _due_item(item, house.units))]
-    return lines
+    return [*lines, *due_lines(plan.findings)]
 
 
 def _due_item(item: Due, units: System) -> list[str]:

@@ -22,6 +22,8 @@ class AreaScreen(Screen[None]):
     """
 
     AREA: ClassVar[Area] = ""
+    TAB: ClassVar[Area] = ""
+    """The area it lies on, for a screen with keys of its own; empty for an area itself."""
     HELP_TEXT: ClassVar[str] = ""
     KEEPS_DIGITS: ClassVar[bool] = False
     """Readings are typed here: number keys do not go to other areas."""
@@ -30,7 +32,7 @@ class AreaScreen(Screen[None]):
 
     async def mount_composed_widgets(self, widgets: list[Widget]) -> None:
         """Put the frame around what the subclass composed."""
-        self.area_bar = AreaBar(self.AREA)
+        self.area_bar = AreaBar(self.TAB or self.AREA)
         await super().mount_composed_widgets([self.area_bar, *widgets, KeyBar(), TooSmall()])
 
     def show_view(self, view: View) -> None:

@@ -17,6 +17,7 @@ from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
+from tui.widgets.finding_words import week_lines
 from tui.widgets.reasons import reasons
 
 if TYPE_CHECKING:
@@ -42,8 +43,8 @@ class WeekScreen(AreaScreen):
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
         "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
         "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
-        "expected and only you can know why, a line asks, and e answers. m opens the monthly round: all readings from "
-        "the well to the tap on one screen."
+        "expected and only you can know why, a line asks, and e answers. What readings show stands above the list; "
+        "f shows it with likely causes. m opens the monthly round: all readings from the well to the tap on one screen."
     )
 
     def compose(self) -> ComposeResult:
@@ -60,7 +61,12 @@ class WeekScreen(AreaScreen):
         self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
-        known = [*_questions(view)[:1], *_begun(view), *([Content(f"{words}.") for words in coming(view)][:_COMING])]
+        known = [
+            *week_lines(view),
+            *_questions(view)[:1],
+            *_begun(view),
+            *([Content(f"{words}.") for words in coming(view)][:_COMING]),
+        ]
         more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
         shown.update(Content("\n").join([*known, *alerts[:_SHOWN], *more]))
         shown.display = bool(alerts or known)
@@ -88,12 +94,25 @@ class WeekScreen(AreaScreen):
 
         view = self.app.session.view
         known = (Content(f"{words}.") for words in coming(view))
-        lines = [*(Content(line) for line in view.plan.exposure), *_questions(view), *known, *_alerts(view)]
+        lines = [
+            *(Content(line) for line in view.plan.exposure),
+            *week_lines(view),
+            *_questions(view),
+            *known,
+            *_alerts(view),
+        ]
         self.app.push_screen(Page("The water today", Content("\n\n").join(lines)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """There is nothing to explain where the plan asks nothing."""
-        return bool(self.app.session.view.plan.questions) if action == "explain" else True
+        """There is nothing to explain where the plan asks nothing, and no findings where readings show nothing."""
+        plan = self.app.session.view.plan
+        return bool({"explain": plan.questions, "findings": plan.findings}.get(action, True))
+
+    def action_findings(self) -> None:
+        """Show what readings show."""
+        from tui.screens.findings import FindingsScreen
+
+        self.app.push_screen(FindingsScreen())
 
     @work(exclusive=True, group="dialog")
     async def action_explain(self) -> None:

@@ -1,0 +1,72 @@
+"""Every rule: the row of the tables it raises, the kind of stage it looks at, and the function that looks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any, NamedTuple
+
+from model.findings.rules import house, light, membrane, neutralizer, nitrate, pressure, softener, units
+from model.findings.shape import Diagnosis, Raised
+from model.findings.tables import house as house_table
+from model.findings.tables import light as light_table
+from model.findings.tables import membrane as membrane_table
+from model.findings.tables import neutralizer as neutralizer_table
+from model.findings.tables import pressure as pressure_table
+from model.findings.tables import softener as softener_table
+from model.forecast.situation import Situation
+
+HOUSE = "house"
+
+
+class Rule(NamedTuple):
+    """`sees` takes the situation and, unless it looks at the house as a whole, a stage of the kind."""
+
+    diagnosis: Diagnosis
+    kind: str
+    sees: Callable[..., Raised | None]
+
+
+def _house(diagnosis: Diagnosis, sees: Callable[[Situation], Raised | None]) -> Rule:
+    return Rule(diagnosis, HOUSE, sees)
+
+
+def _stage(diagnosis: Diagnosis, kind: str, sees: Callable[[Situation, Any], Raised | None]) -> Rule:
+    return Rule(diagnosis, kind, sees)
+
+
+RULES: tuple[Rule, ...] = (
+    _stage(pressure_table.SHORT_CYCLING, "pressure_tank", pressure.short_cycling),
+    _stage(pressure_table.DRAWDOWN_LOSS, "pressure_tank", pressure.drawdown_loss),
+    _stage(pressure_table.PRECHARGE_HIGH, "pressure_tank", pressure.precharge_over_cut_in),
+    _stage(pressure_table.LOADED_FILTER, "sediment_filter", pressure.loaded_filter),
+    _stage(neutralizer_table.STILL_ACID, "neutralizer", neutralizer.still_acid),
+    _stage(neutralizer_table.BED_STAYS, "neutralizer", neutralizer.bed_stays),
+    _stage(neutralizer_table.BED_LOST, "neutralizer", neutralizer.bed_lost),
+    _stage(neutralizer_table.OVER_STANDING, "neutralizer", neutralizer.over_corrected_standing),
+    _stage(neutralizer_table.OVER_FLOWING, "neutralizer", neutralizer.over_corrected),
+    _stage(softener_table.SALT_STAYS, "softener", softener.salt_stays),
+    _stage(softener_table.SALT_FAST, "softener", softener.salt_too_fast),
+    _stage(softener_table.NOT_REGENERATING, "softener", softener.not_regenerating),
+    _stage(softener_table.HARD_BEFORE, "softener", softener.hard_before),
+    _stage(softener_table.HARD_AFTER, "softener", softener.hard_after),
+    _stage(softener_table.HARD_WATER, "softener", softener.hard_water),
+    _stage(softener_table.SOFT_NO_SALT, "softener", softener.soft_without_salt),
+    _stage(softener_table.NITRATE_SOFT, "softener", nitrate.nitrate_with_soft_water),
+    _house(softener_table.NITRATE_OVER_RAW, nitrate.nitrate_over_raw),
+    _stage(light_table.LAMP_SILENT, "ultraviolet", light.lamp_silent),
+    _stage(light_table.LOW_LIGHT, "ultraviolet", light.low_light),
+    _stage(membrane_table.COLD_WATER, "reverse_osmosis", membrane.cold_water),
+    _stage(membrane_table.WORN_MEMBRANE, "reverse_osmosis", membrane.worn_membrane),
+    _stage(membrane_table.MEMBRANE_NITRATE, "reverse_osmosis", nitrate.membrane_nitrate),
+    _stage(membrane_table.SOLIDS_REVERSED, "reverse_osmosis", membrane.solids_reversed),
+    _house(house_table.NIGHT_LEAK, house.night_leak),
+    _house(house_table.ODD_PH, house.odd_pH),
+    _house(house_table.UNIT_MIXUP, units.meter_mixed_up),
+    _house(house_table.UNIT_MIXUP, units.salt_mixed_up),
+    *(_house(house_table.UNIT_MIXUP, partial(units.mixed_up, quantity=quantity)) for quantity in units.FACTORS),
+)
+"""In train order. Several rules may raise one row, each at a place of its own."""
+
+BY_ID: dict[str, Rule] = {rule.diagnosis.id: rule for rule in reversed(RULES)}
+"""The first rule of each row, by the row's id."""

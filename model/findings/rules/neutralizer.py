@@ -1,0 +1,78 @@
+"""The acid neutralizer."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from model.equipment.neutralizer import SPENT_PH, Neutralizer
+from model.findings.context import stood
+from model.findings.readings import after, newest, newest_first, rests, said
+from model.findings.rules.stocks import unlike
+from model.findings.shape import Raised
+from model.forecast.situation import Situation
+from model.records.history import Dated
+
+OVER_PH = 9.0
+"""From here on water is over-corrected: slippery and bitter. Common practice, no source."""
+
+DEEP_DAYS = 150
+"""A bed depth read within these days still says whether the bed is deep enough. From memory; owner's default."""
+
+
+def still_acid(now: Situation, stage: Neutralizer) -> Raised | None:
+    """The newest pH after the bed under the owner's floor, or under what counts as neutralized."""
+    read, limit = newest(now, "pH", *after(now, stage)), max(stage.floor_pH, SPENT_PH)
+    if read is None or read.taken.value >= limit:
+        return None
+    depth, raw = newest(now, "bed_depth", stage.id), newest(now, "pH", "source")
+    deep = depth is not None and depth.on >= now.today - timedelta(days=DEEP_DAYS)
+    full = deep and depth is not None and depth.taken.value >= stage.minimum_bed_cm
+    told = f" The bed was still {said(now, depth)}." if full and depth is not None else ""
+    text = f"pH {said(now, read)} after the neutralizer, under {limit:.1f}.{told}"
+    return Raised("warning", text, rests(now, read, depth, raw), ("channel", "bypass") if full else ())
+
+
+def bed_stays(now: Situation, stage: Neutralizer) -> Raised | None:
+    """The bed stands higher than what dissolves was reckoned to leave."""
+    return unlike(now, stage, "top_up", "bed_depth", ("high", "stuck"), "note", "too little dissolves")
+
+
+def bed_lost(now: Situation, stage: Neutralizer) -> Raised | None:
+    """The bed stands lower than what dissolves was reckoned to leave."""
+    return unlike(now, stage, "top_up", "bed_depth", ("low",), "note", "more goes than the pH explains")
+
+
+def over_corrected_standing(now: Situation, stage: Neutralizer) -> Raised | None:
+    """A high pH of water that stood, or a high one with a usual one read at the same place on the same day."""
+    points = after(now, stage)
+    # Notes are only looked at where there is something to explain.
+    if all(one.taken.value < OVER_PH for one in newest_first(now, "pH", points)):
+        return None
+    high = next((one for one in newest_first(now, "pH", points) if _stood(now, one)), None)
+    if high is None or high.taken.value < OVER_PH:
+        return None
+    text = f"pH {said(now, high)} in water that had stood: run the tap before use, and fill no aquarium from it."
+    return Raised("note", text, rests(now, high, _flowing(now, high)), () if stage.magnesia_share > 0.0 else ("meter",))
+
+
+def over_corrected(now: Situation, stage: Neutralizer) -> Raised | None:
+    """A high pH of water that flowed, as far as is known."""
+    points = after(now, stage)
+    newest_one = newest(now, "pH", *points)
+    if newest_one is None or (newest_one.taken.value < OVER_PH and not stood(now, newest_one)):
+        return None
+    read = next((one for one in newest_first(now, "pH", points) if not _stood(now, one)), None)
+    if read is None or read.taken.value < OVER_PH:
+        return None
+    text = f"pH {said(now, read)} after the neutralizer: bitter and slippery, and scale may form."
+    return Raised("warning", text, rests(now, read), ("magnesia",) if stage.magnesia_share > 0.3 else ())
+
+
+def _stood(now: Situation, one: Dated) -> bool:
+    return stood(now, one) or (one.taken.value >= OVER_PH and _flowing(now, one) is not None)
+
+
+def _flowing(now: Situation, one: Dated) -> Dated | None:
+    """A usual pH read at the same place on the same day."""
+    same = (other for other in newest_first(now, "pH", (one.taken.point,)) if other.on == one.on and other is not one)
+    return next((other for other in same if other.taken.value < OVER_PH), None)

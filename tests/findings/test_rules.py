@@ -1,0 +1,172 @@
+"""Each finding from a series that raises it, not from one near it; and what holds for all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from model.equipment.registry import KINDS
+from model.findings.registry import RULES
+from model.plan import plan
+from tests.findings.series import (
+    CASES,
+    FILLED,
+    NOV_20,
+    OCT_1,
+    Case,
+    Series,
+    at,
+    found_in,
+    hardness_check,
+    lived,
+    nights,
+    ro,
+    solids,
+    stood,
+    without_last,
+)
+from tests.forecast.homes import STAGES, TODAY, house
+
+IDS = [f"{number}-{case.finding}" for number, case in enumerate(CASES)]
+
+
+@pytest.mark.parametrize("case", CASES, ids=IDS)
+def test_a_series_raises_its_finding_and_one_near_it_does_not(case: Case) -> None:
+    seen = found_in(lived(case.raises, case.stages))[case.finding]
+    assert seen.causes[0].id == case.first
+    assert len(seen.causes) > 1
+    assert all(one.text and one.do for one in seen.causes)
+    assert seen.rests_on
+    assert seen.task or seen.read or any(one.do for one in seen.causes)
+    assert case.finding not in found_in(lived(case.near, case.stages))
+
+
+@pytest.mark.parametrize("case", [one for one in CASES if "lamp" not in one.finding], ids=lambda case: case.finding)
+def test_a_reading_taken_back_takes_its_finding_with_it(case: Case) -> None:
+    assert case.finding not in found_in(without_last(lived(case.raises, case.stages)))
+
+
+def test_every_row_of_the_tables_has_a_case_and_its_tasks_are_jobs() -> None:
+    assert {rule.diagnosis.id for rule in RULES} == {case.finding.partition(".")[0] for case in CASES}
+    for rule in RULES:
+        for name in (*rule.diagnosis.tasks, *(one.task for one in rule.diagnosis.causes)):
+            kind, _, job = name.rpartition(".")
+            jobs = KINDS[kind or rule.kind].all_jobs if name else ()
+            assert not name or job in {one.id for one in jobs}, (rule.diagnosis.id, name)
+
+
+def test_readings_are_told_in_the_owner_s_units() -> None:
+    series = at(NOV_20, pressure_tank__cut_in=2.7579, pressure_tank__precharge=3.1026)
+    case_home = lived(series)
+    american = type(case_home)(house(STAGES, units="us"), case_home.events)
+    seen = found_in(american)["precharge_over_cut_in.pressure_tank"]
+    assert [one.value for one in seen.rests_on] == ["45 psi", "40 psi"]
+    assert [one.on for one in seen.rests_on] == [NOV_20, NOV_20]
+    assert "45 psi on 20 Nov, above the cut-in of 40 psi" in seen.text
+
+
+def test_nitrate_at_the_limit_is_a_danger_and_infants_are_named() -> None:
+    series = at(NOV_20, after_softener__hardness=5.0, after_softener__nitrate=11.0)
+    seen = found_in(lived(series))["nitrate_with_soft_water.softener"]
+    assert seen.level == "danger"
+    assert "bottled" in seen.text
+
+
+def test_old_readings_raise_nothing() -> None:
+    series = at(TODAY - timedelta(days=500), pressure_tank__run_time=12.0)
+    assert found_in(lived(series)) == {}
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    run_s=st.floats(60.0, 200.0),
+    drawdown_l=st.floats(70.0, 80.0),
+    charge_bar=st.floats(2.0, 2.75),
+    drop_bar=st.floats(0.05, 0.8),
+    pH=st.floats(6.6, 8.9),
+    soft=st.floats(1.0, 50.0),
+    nitrate=st.floats(0.5, 4.9),
+    sensor=st.floats(70.0, 100.0),
+    kept=st.floats(0.86, 0.99),
+    still=st.floats(0.0, 2.0),
+    depth_cm=st.floats(34.0, 39.0),
+)
+def test_readings_that_agree_raise_nothing(
+    run_s: float,
+    drawdown_l: float,
+    charge_bar: float,
+    drop_bar: float,
+    pH: float,
+    soft: float,
+    nitrate: float,
+    sensor: float,
+    kept: float,
+    still: float,
+    depth_cm: float,
+) -> None:
+    series = [
+        FILLED,
+        *at(NOV_20, pressure_tank__run_time=run_s, pressure_tank__drawdown=drawdown_l),
+        *at(NOV_20, pressure_tank__precharge=charge_bar, sediment_filter__pressure_in=3.5),
+        *at(NOV_20, sediment_filter__pressure_out=3.5 - drop_bar, after_neutralizer__pH=pH),
+        *at(NOV_20, after_softener__hardness=soft, source__nitrate=11.0, after_softener__nitrate=nitrate),
+        *at(NOV_20, ultraviolet__uv_intensity=sensor, softener__salt_depth=depth_cm),
+        *solids(300.0, 300.0 * (1.0 - kept)),
+        *nights(9.0, 9.0, still, 9.0, 9.0),
+    ]
+    assert found_in(lived(series)) == {}
+
+
+WORSE: dict[str, tuple[Callable[[float], Series], float, float]] = {
+    "short_cycling.pressure_tank": (lambda x: at(NOV_20, pressure_tank__run_time=60.0 - x), 1.0, 60.0),
+    "drawdown_loss.pressure_tank": (lambda x: at(NOV_20, pressure_tank__drawdown=65.0 - x), 0.0, 65.0),
+    "precharge_over_cut_in.pressure_tank": (lambda x: at(NOV_20, pressure_tank__precharge=2.8 + x), 0.0, 5.0),
+    "loaded_filter.sediment_filter": (
+        lambda x: at(NOV_20, sediment_filter__pressure_in=4.0, sediment_filter__pressure_out=3.1 - x),
+        0.0,
+        3.1,
+    ),
+    "still_acid.neutralizer": (lambda x: at(NOV_20, after_neutralizer__pH=6.4 - x), 0.0, 3.0),
+    "over_corrected_standing.neutralizer": (lambda x: [stood(9.0 + x)], 0.0, 4.0),
+    "salt_bridge.softener": (lambda x: [FILLED, *at(NOV_20, softener__salt_depth=50.0 + x)], 0.0, 20.0),
+    "salt_too_fast.softener": (lambda x: [FILLED, *at(NOV_20, softener__salt_depth=20.0 - x)], 0.0, 20.0),
+    "hard_before_regeneration.softener": (lambda x: [hardness_check(52.0 + x, 8.0)], 0.0, 300.0),
+    "hard_after_regeneration.softener": (lambda x: [hardness_check(60.0, 52.0 + x)], 0.0, 300.0),
+    "hard_water.softener": (lambda x: at(NOV_20, after_softener__hardness=52.0 + x), 0.0, 300.0),
+    "nitrate_with_soft_water.softener": (
+        lambda x: at(NOV_20, after_softener__hardness=5.0, after_softener__nitrate=5.0 + x),
+        0.0,
+        60.0,
+    ),
+    "nitrate_over_raw.house": (lambda x: at(NOV_20, source__nitrate=8.0, after_softener__nitrate=9.5 + x), 0.0, 60.0),
+    "low_light.ultraviolet": (lambda x: at(NOV_20, ultraviolet__uv_intensity=69.0 - x), 0.0, 69.0),
+    "worn_membrane.reverse_osmosis": (lambda x: [*ro(OCT_1, 120.0, 12.0), *ro(NOV_20, 100.0 - x, 12.0)], 0.0, 100.0),
+    "membrane_nitrate.reverse_osmosis": (
+        lambda x: [*solids(300.0, 20.0), *at(NOV_20, tap__nitrate=6.0, ro__nitrate=2.0 + x)],
+        0.0,
+        40.0,
+    ),
+    "night_leak.house": (lambda x: nights(2.1 + x, 2.2 + x, 2.3, 2.4, 2.5 + x), 0.0, 100.0),
+}
+
+
+@pytest.mark.parametrize("finding", WORSE)
+@settings(max_examples=4, deadline=None)
+@given(share=st.floats(0.0, 1.0), more=st.floats(0.0, 1.0))
+def test_more_pronounced_evidence_keeps_the_finding(finding: str, share: float, more: float) -> None:
+    series, low, high = WORSE[finding]
+    little = low + (high - low) * share
+    seen, worse = (found_in(lived(series(x))) for x in (little, little + (high - little) * more))
+    assert finding in seen
+    assert finding in worse
+
+
+def test_the_plan_holds_the_findings_and_stays_pure() -> None:
+    case_home = lived(CASES[0].raises)
+    once, again = plan(case_home, TODAY), plan(case_home, TODAY)
+    assert [one.id for one in once.findings] == [CASES[0].finding]
+    assert once == again
