@@ -28,7 +28,7 @@ def redated(home: Home, today: date, months: int = 14) -> Home:
     moved = Home(_moved_house(home.house, years), tuple(_moved_event(event, years) for event in home.events))
     before = Situation(moved, start - timedelta(days=1))
     carried = _last_services(before)
-    known = [*_handles_away(before), *current_rules(before.history).values()]
+    known: list[AnyEvent] = [*_handles_away(before), *current_rules(before.history).values()]
     kept = [event for event in moved.events if start <= event.on < today]
     return Home(_opened(before, start, carried), _renumbered([*carried, *known, *kept]))
 

@@ -39,8 +39,8 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     `nitrate_leak_share`: share of the raw nitrate that passes fresh resin, until a measurement says.
     `regenerant`: what the brine tank holds; `salt_dose_kg` is of it. `brine_fill_l`: fill water of the brine tank for
     one regeneration [L], None if not known. `capacity_loss_per_year`: what the resin loses in a year, 0-1.
-    `regenerates_at_hour`: the hour of the day at which the valve may regenerate and pass untreated water, 0-23; None for
-    a twin tank, which never does.
+    `regenerates_at_hour`: the hour of the day, 0-23, at which the valve may regenerate and pass untreated water; None
+    for a twin tank, which never does.
     """
 
     cation_resin_l: Positive = 28.0
