@@ -6,6 +6,7 @@ from typing import Literal
 
 import msgspec
 
+from model.equipment.part import Part
 from model.equipment.registry import AnyStage, kind_of, title_of
 from model.errors import BadInput, UnknownName
 from model.home import House
@@ -56,20 +57,29 @@ def handles_of(house: House) -> tuple[Handle, ...]:
 
 
 def _of_stage(stage: AnyStage) -> tuple[Handle, ...]:
-    if kind_of(stage) not in _OF_KIND:
+    if kind_of(stage) not in _OF_KIND or (isinstance(stage, Part) and not _in_the_water(stage)):
         return ()
     name, words, away = _OF_KIND[kind_of(stage)]
     return (Handle(f"{stage.id}.{name}", f"{title_of(stage)} {words}", stage.id, away),)
 
 
+def _in_the_water(part: Part) -> bool:
+    """Whether water passes a loose part: a battery has no handle."""
+    return part.life_l is not None or part.protects_health
+
+
 def handles_of_task(house: House, task: str) -> tuple[Handle, ...]:
-    """The handles that a job moves: those of its stage; the shut-off for well and tank; all of them for the drill."""
+    """The handles that a job moves: those of its stage; the shut-off for well and tank; all of them for the drill.
+
+    None for a stage without one.
+    """
     stage, _, job = task.partition(".")
     every = handles_of(house)
     if job == DRILL:
         return every
-    own = tuple(one for one in every if one.stage == stage)
-    return own or tuple(one for one in every if one.id == SHUT_OFF)
+    if stage.rstrip("_0123456789") in ("well", "pressure_tank"):
+        return tuple(one for one in every if one.id == SHUT_OFF)
+    return tuple(one for one in every if one.stage == stage)
 
 
 def stays_moved(house: House, task: str, words: str) -> Handle | None:
@@ -83,6 +93,20 @@ def stays_moved(house: House, task: str, words: str) -> Handle | None:
     if named:
         return named[0]
     return there[0] if len(there) == 1 else None
+
+
+def left_moved(house: House, task: str, words: str) -> str:
+    """The id of the handle that stays moved after a job, by the words that accept it; empty where there is none.
+
+    Raises:
+        BadInput: the job moves several handles and the words name none of them.
+    """
+    there = handles_of_task(house, task)
+    left = stays_moved(house, task, words)
+    if left is None and there:
+        known = ", ".join(one.id for one in there)
+        raise BadInput("Which handle stays moved?", f"Name it in the words: {known}.")
+    return left.id if left else ""
 
 
 def find_handle(house: House, typed: str) -> Handle:

@@ -213,7 +213,7 @@ def _water_used(event: AnyEvent, names: Names) -> tuple[str, str]:
 def _valves_and_rules(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, HandleMoved):
         where = {"service": "in service", "bypass": "on bypass"}.get(event.position, event.position)
-        return "Valve handle", f"{names.handle(event.handle)} {where}"
+        return "Valve handle", f"{names.handle(event.handle)}, now {where}"
     if isinstance(event, LocalRule):
         return f"Local rule, {event.topic}", f"{event.text} ({event.said_by}, asked {event.checked_on})"
     return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")

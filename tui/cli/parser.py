@@ -33,6 +33,12 @@ _CAUSES = """causes:
   misread    the meter was misread
   other      something else"""
 
+_HANDLES = """Without a handle: the list. In service is assumed until something else is recorded.
+  wellward handle softener.bypass bypass --note "gasket on order, until Friday"
+  wellward handle softener.bypass service"""
+_RULES = """Without a topic: the list. Each rule is asked about again after a year.
+  wellward rule brine "not into the septic field" --by "county health office" --on 2026-03-01"""
+
 
 class Asked(argparse.Namespace):
     """What was asked: the common options, and the command's own."""
@@ -135,6 +141,7 @@ def _add_recording(
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
     _add_water_use(commands, common)
+    _add_valves(commands, common)
     taken_in = _command(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
     )
@@ -173,6 +180,23 @@ def _add_water_use(
     over = explain.add_mutually_exclusive_group()
     over.add_argument("--over", action="store_true", default=None, help="it has ended (the usual)")
     over.add_argument("--goes-on", dest="over", action="store_false", help="it goes on (the usual for household)")
+
+
+def _add_valves(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+    handle = _command(
+        commands, common, "handle", "record where a valve handle stands, or list all", ("valves", "handle"), _HANDLES
+    )
+    handle.add_argument("handle", nargs="?", metavar="HANDLE", help="its id in the list: softener.bypass")
+    handle.add_argument("position", nargs="?", metavar="POSITION", help="service, bypass or closed; a blend in percent")
+    handle.add_argument("--note", default="", metavar="TEXT", help="why, and until when")
+    rule = _command(
+        commands, common, "rule", "record what a local rule says, or list the rules", ("valves", "rule"), _RULES
+    )
+    rule.add_argument("topic", nargs="?", metavar="TOPIC", help="brine, backflow, discharge or another")
+    rule.add_argument("text", nargs="?", metavar="TEXT", help="what the rule says")
+    rule.add_argument("--by", dest="said_by", metavar="WHO", help="who said so: an office, a code, a trade")
+    for dated in (handle, rule):
+        dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
 
 
 def _add_keeping(

@@ -21,9 +21,9 @@ def night_lines(now: Situation) -> list[Line]:
 
 
 def _line(now: Situation, stage: Softener, hour: int) -> Line:
-    untreated = "untreated, nitrate too" if has_anion_resin(stage) else "hard"
+    untreated = "untreated water, nitrate too" if has_anion_resin(stage) else "hard water then"
     hours = f"From {_clock(hour)} to {_clock(hour + REGENERATION_H)}"
-    lead = f"{hours} the softener may regenerate: water then is {untreated}."
+    lead = f"{hours} the softener may regenerate: {untreated}."
     more = said("No infant's bottle then, and no hot water.", for_fish(now, "No water for the fish tank then."))
     return Line(Rank.AT_NIGHT, lead, more)
 

@@ -70,10 +70,16 @@ def raw_nitrate_lines(now: Situation) -> list[Line]:
     if nitrate < NITRATE_LIMIT_MG_L_N:
         return []
     reached = f"Raw nitrate has reached {nitrate:.1f} mg/L as N (limit 10)"
-    removing = [title_of(stage) for stage in now.house.stages if holds_nitrate(stage)]
+    away = {one.handle.stage for one in now.positions if one.away}
+    every = [stage for stage in now.house.stages if holds_nitrate(stage)]
+    removing = [title_of(stage) for stage in every if stage.id not in away]
     if not removing:
         return [
-            Line(Rank.RAW_NITRATE, f"{reached}: nothing here removes it.", f"Do not drink the tap water. {INFANTS}")
+            Line(
+                Rank.RAW_NITRATE,
+                f"{reached}: nothing {'in service' if every else 'here'} removes it.",
+                f"Do not drink the tap water. {INFANTS}",
+            )
         ]
     more = f"Only that shows that {' and '.join(removing)} hold it back. {INFANTS}"
     return [Line(Rank.RAW_NITRATE, f"{reached}: test the treated water.", more)]

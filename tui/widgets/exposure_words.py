@@ -1,0 +1,26 @@
+"""The lines on what the house is exposed to, as Week shows them in three rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.content import Content
+
+from model.forecast.exposed.line import lead_of
+
+_ROWS = 3
+_WIDE_FROM = 80
+
+
+def exposure_words(told: Sequence[str], width: int) -> Content:
+    """The first sentence of the worst lines, one a row, and how many more there are.
+
+    Where the terminal is narrower than 80 columns, the first only, which may then wrap.
+    """
+    if not told:
+        return Content("")
+    room = (_ROWS if len(told) <= _ROWS else _ROWS - 1) if width >= _WIDE_FROM else 1
+    shown = [lead_of(line) for line in told[:room]]
+    more = [f"and {len(told) - room} more: press w"] if len(told) > room else []
+    first, *others = [*shown, *more]
+    return Content("\n").join([Content.styled(first, "bold"), *(Content(line) for line in others)])
