@@ -121,8 +121,8 @@ class HouseScreen(AreaScreen):
         part = self._part()
         if part is not None and part.use is not None:
             return "To change a use, end it with d and add it anew with n from the same day."
-        if part is not None and part.id in (HANDLES, RULES):
-            return part.about
+        if part is not None and part.id in (HANDLES, RULES) and part.shown:
+            return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."
 
     def _field(self) -> Field | None:
