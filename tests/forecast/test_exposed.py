@@ -160,7 +160,7 @@ def test_a_dark_lamp_counts_until_the_pipes_are_seen_to(events: list[AnyEvent], 
 
 def test_late_health_jobs_make_one_line_with_the_gravest_first() -> None:
     (line,) = [one for one in lines(*LIVED) if "overdue since" in one]
-    assert line.startswith("Coliform test overdue since 1 Jan: germs may be there unseen.")
+    assert line.startswith("Coliform test overdue since 1 Jan 2026: germs may be there unseen.")
     assert "nitrate test" in line
     assert "UV sleeve cleaning" in line
 

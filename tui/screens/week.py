@@ -69,7 +69,8 @@ class WeekScreen(AreaScreen):
         self._show_reasons()
 
     def _show_exposure(self, view: View) -> None:
-        self.query_one("#exposure", Static).update(exposure_words(view.plan.exposure, self.app.size.width))
+        away = [one.handle.title for one in view.situation.positions if one.away]
+        self.query_one("#exposure", Static).update(exposure_words(view.plan.exposure, self.app.size.width, away))
 
     @on(OptionList.OptionHighlighted, "#due")
     def _show_reasons(self) -> None:

@@ -12,8 +12,9 @@ _ROWS = 3
 _WIDE_FROM = 80
 
 
-def exposure_words(told: Sequence[str], width: int) -> Content:
-    """The first sentence of the worst lines, one a row, and how many more there are.
+def exposure_words(told: Sequence[str], width: int, away: Sequence[str] = ()) -> Content:
+    """The first sentence of the worst lines, one a row, and how many more there are; then also what is `away`, the
+    handles that are out of service, so that none of them is ever out of sight.
 
     Where the terminal is narrower than 80 columns, the first only, which may then wrap.
     """
@@ -21,6 +22,7 @@ def exposure_words(told: Sequence[str], width: int) -> Content:
         return Content("")
     room = (_ROWS if len(told) <= _ROWS else _ROWS - 1) if width >= _WIDE_FROM else 1
     shown = [lead_of(line) for line in told[:room]]
-    more = [f"and {len(told) - room} more: press w"] if len(told) > room else []
+    also = f"; out of service: {', '.join(away)}" if away else ""
+    more = [f"and {len(told) - room} more: press w{also}"] if len(told) > room else []
     first, *others = [*shown, *more]
     return Content("\n").join([Content.styled(first, "bold"), *(Content(line) for line in others)])

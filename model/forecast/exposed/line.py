@@ -14,7 +14,7 @@ _LEAD_ENDS = re.compile(r"(?<!\bE)\. ")
 
 
 class Rank(IntEnum):
-    """How bad it is, the worst first. Owner's default."""
+    """How bad it is, the worst first; what stands every day comes after what is not working now. Owner's default."""
 
     INFANT = 0
     GERMS_DRUNK = 1
@@ -23,10 +23,10 @@ class Rank(IntEnum):
     NITRATE_PASSES = 4
     DOSE_UNKNOWN = 5
     GERMS_BEFORE = 6
-    RAW_NITRATE = 7
-    METALS = 8
-    LATE = 9
-    OTHER = 10
+    METALS = 7
+    NOT_WORKING = 8
+    RAW_NITRATE = 9
+    LATE = 10
     AT_NIGHT = 11
 
 

@@ -28,7 +28,7 @@ def handle_line(now: Situation, at: Position) -> Line | None:
         return None
     since = f"since {day_in_words(at.since, now.today)}" if at.since else "since a day not known"
     if at.handle.id == SHUT_OFF:
-        line = Line(Rank.OTHER, f"House shut-off closed {since}: no water.", "Flush each tap when it is opened.")
+        line = Line(Rank.NOT_WORKING, f"House shut-off closed {since}: no water.", "Flush each tap when it is opened.")
     else:
         stage = next((one for one in now.house.stages if one.id == at.handle.stage), None)
         told = _OF_KIND.get(kind_of(stage)) if stage is not None else None
@@ -41,7 +41,7 @@ def handle_line(now: Situation, at: Position) -> Line | None:
 def _filter(now: Situation, stage: AnyStage, since: str) -> Line:
     lead = f"{short_name(stage)} bypassed {since}: particles reach what comes after it."
     more = for_lamp(now, "Particles shade germs from the UV: do not rely on its dose.")
-    return Line(Rank.DOSE_UNKNOWN if more else Rank.OTHER, lead, more)
+    return Line(Rank.DOSE_UNKNOWN if more else Rank.NOT_WORKING, lead, more)
 
 
 def _neutralizer(now: Situation, stage: AnyStage, since: str) -> Line:
@@ -67,7 +67,7 @@ def _softener(now: Situation, stage: AnyStage, since: str) -> Line:
         )
         return Line(Rank.NITRATE_PASSES, f"{name} bypassed {since}: treat as untreated for nitrate; hard water.", more)
     more = said(for_ro(now, "The RO membrane scales."), scale, for_fish(now))
-    return Line(Rank.OTHER, f"{name} bypassed {since}: hard water at every tap.", more)
+    return Line(Rank.NOT_WORKING, f"{name} bypassed {since}: hard water at every tap.", more)
 
 
 def _ultraviolet(now: Situation, stage: AnyStage, since: str) -> Line:
@@ -87,13 +87,17 @@ def _reverse_osmosis(now: Situation, stage: AnyStage, since: str) -> Line:
         "Throw away the first reservoir when it is opened.",
         INFANTS,
     )
-    return Line(Rank.OTHER, f"{short_name(stage)} feed closed {since}: its tap gives stale water, then none.", more)
+    return Line(
+        Rank.NOT_WORKING, f"{short_name(stage)} feed closed {since}: its tap gives stale water, then none.", more
+    )
 
 
 def _part(now: Situation, stage: AnyStage, since: str) -> Line:
     health = isinstance(stage, Part) and stage.protects_health
     lead = f"{short_name(stage)} bypassed {since}: as if it were not there."
-    return Line(Rank.GERMS_PASS if health else Rank.OTHER, lead, f"It protects health. {INFANTS}" if health else "")
+    return Line(
+        Rank.GERMS_PASS if health else Rank.NOT_WORKING, lead, f"It protects health. {INFANTS}" if health else ""
+    )
 
 
 _OF_KIND: dict[str, _Told] = {

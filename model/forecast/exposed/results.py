@@ -76,8 +76,8 @@ def raw_nitrate_lines(now: Situation) -> list[Line]:
     if not removing:
         return [
             Line(
-                Rank.RAW_NITRATE,
-                f"{reached}: nothing {'in service' if every else 'here'} removes it.",
+                Rank.NITRATE_PASSES,
+                f"{reached}: nothing {'removes it now' if every else 'here removes it'}.",
                 f"Do not drink the tap water. {INFANTS}",
             )
         ]

@@ -32,4 +32,4 @@ def _line(now: Situation, stage: Softener, day: str) -> Line:
             f"{since}: treat as untreated for nitrate.",
             said(INFANTS, ro, scale, for_fish(now)),
         )
-    return Line(Rank.OTHER, f"{since}: expect hard water.", said(for_ro(now, "The RO membrane scales."), scale))
+    return Line(Rank.NOT_WORKING, f"{since}: expect hard water.", said(for_ro(now, "The RO membrane scales."), scale))
