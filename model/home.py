@@ -44,6 +44,7 @@ class House(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
 
     `peak_l_per_min`: the largest flow drawn, timed with a bucket; None to work it out from people and pump.
     `meter_reads`: whether the water meter sees "all" water or only the "house" (without the hose before the train).
+    `fish`, `infant`: who else lives on this water, so that is said what a fault means for them.
     `plan_nitrate`: whether the plan stands on the "worst" raw nitrate of two years or on the "newest".
     """
 
@@ -60,6 +61,8 @@ class House(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     risk_health: Risk = 0.01
     risk_other: Risk = 0.10
     plan_nitrate: Literal["worst", "newest"] = "worst"
+    fish: bool = False
+    infant: bool = False
     uses: tuple[Use, ...] = ()
     stages: tuple[AnyStage, ...] = ()
     supplies: tuple[Supply, ...] = ()

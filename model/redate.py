@@ -10,7 +10,8 @@ from model.clock import add_months
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
 from model.home import Home, House
-from model.records.events import Absence, AnyEvent, Correction, Explained, Guests, Service
+from model.records.events import Absence, AnyEvent, Correction, Explained, Guests, HandleMoved, LocalRule, Service
+from model.records.rules import current_rules
 
 
 def redated(home: Home, today: date, months: int = 14) -> Home:
@@ -27,8 +28,9 @@ def redated(home: Home, today: date, months: int = 14) -> Home:
     moved = Home(_moved_house(home.house, years), tuple(_moved_event(event, years) for event in home.events))
     before = Situation(moved, start - timedelta(days=1))
     carried = _last_services(before)
+    known: list[AnyEvent] = [*_handles_away(before), *current_rules(before.history).values()]
     kept = [event for event in moved.events if start <= event.on < today]
-    return Home(_opened(before, start, carried), _renumbered([*carried, *kept]))
+    return Home(_opened(before, start, carried), _renumbered([*carried, *known, *kept]))
 
 
 def _moved(day: date, years: int) -> date:
@@ -50,6 +52,8 @@ def _moved_event(event: AnyEvent, years: int) -> AnyEvent:
         return msgspec.structs.replace(moved, until=_moved(moved.until, years))
     if isinstance(moved, Explained):
         return msgspec.structs.replace(moved, start=_moved(moved.start, years), end=_moved(moved.end, years))
+    if isinstance(moved, LocalRule):
+        return msgspec.structs.replace(moved, checked_on=_moved(moved.checked_on, years))
     return moved
 
 
@@ -57,6 +61,17 @@ def _last_services(before: Situation) -> list[Service]:
     """The last service of each task before the story opens, without its readings."""
     last = {event.task: event for event in before.history.of(Service)}
     return [msgspec.structs.replace(event, taken=()) for event in sorted(last.values(), key=lambda one: one.id)]
+
+
+def _handles_away(before: Situation) -> list[HandleMoved]:
+    """The handles that stood out of service when the story opens, since when and why."""
+    return [
+        HandleMoved(
+            on=one.since, handle=one.handle.id, position=one.position, note=one.words, at=f"{one.since}T18:00:00Z"
+        )
+        for one in before.positions
+        if one.away and one.since is not None
+    ]
 
 
 def _opened(before: Situation, start: date, carried: list[Service]) -> House:

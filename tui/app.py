@@ -248,6 +248,22 @@ class WellwardApp(App[None], inherit_bindings=False):
         if guests:
             self.record(guests, said=f"{guests_words(guests, self.session.view.today)}.")
 
+    @work(exclusive=True, group="dialog")
+    async def action_handles(self, handle: str = "") -> None:
+        """Ask which valve handle was moved, or where the one named stands now, and record it."""
+        from tui.dialogs.handles import move_handle
+
+        await move_handle(self, handle)
+
+    @work(exclusive=True, group="dialog")
+    async def action_local_rule(self, topic: str = "") -> None:
+        """Ask what a local rule says, and record it."""
+        from tui.dialogs.local_rule import rule_form
+
+        rule = await self.push_screen_wait(rule_form(self.session.view, topic))
+        if rule:
+            self.record(rule, said=f"The rule on {rule.topic} is written down.")
+
     def action_help(self) -> None:
         """Show what can be done here."""
         from tui.dialogs.help import help_page

@@ -276,6 +276,16 @@ COMMANDS: tuple[Command, ...] = (
         area="house",
     ),
     Command(
+        id="house.rule",
+        key="l",
+        label="Local rule",
+        tells="Write down what a local rule says: brine, backflow, discharge",
+        action="app.local_rule",
+        area="house",
+        footer=False,
+        anywhere=True,
+    ),
+    Command(
         id="house.back",
         key="escape",
         label="Back",
@@ -315,6 +325,15 @@ COMMANDS: tuple[Command, ...] = (
         tells="Plots of use, salt, pressure drop, RO, nitrate and the bed",
         action="screen.open_view('trends')",
         area="water",
+    ),
+    Command(
+        id="water.handles",
+        key="h",
+        label="Handles",
+        tells="See where the valve handles stand, and write down one that was moved",
+        action="app.handles",
+        area="water",
+        anywhere=True,
     ),
     Command(
         id="water.back",

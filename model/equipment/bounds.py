@@ -25,6 +25,7 @@ Risk = Annotated[float, Meta(gt=0, lt=1)]
 People = Annotated[float, Meta(ge=0, le=1000)]
 Elevation = Annotated[float, Meta(ge=-500, le=9000)]
 Days = Annotated[int, Meta(ge=0, le=3660)]
+Hour = Annotated[int, Meta(ge=0, le=23)]
 MonthNumber = Annotated[int, Meta(ge=1, le=12)]
 
 

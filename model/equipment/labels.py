@@ -53,6 +53,8 @@ HOUSE_LABELS: dict[str, Label] = {
     "peak_l_per_min": _size("Peak flow", "flow", 1000.0, "empty: worked out from people and pump"),
     "risk_health": _share("Risk taken, health", 0.0001, 0.5, "chance of running out before the day to act"),
     "risk_other": _share("Risk taken, the rest", 0.0001, 0.5, "chance of running out before the day to act"),
+    "fish": Label("Fish live here", tells="says what a fault means for them"),
+    "infant": Label("An infant lives here", tells="said first of all on Week"),
     "plan_nitrate": Label("Plan on raw nitrate", tells="it comes and goes with the season"),
 }
 """Fields of the house."""
@@ -130,6 +132,7 @@ STAGE_LABELS: dict[str, Label] = {
     "nitrate_leak_share": _share("Nitrate past fresh resin", tells="until it is measured"),
     "regenerant": Label("Brine tank holds"),
     "brine_fill_l": _size("Fill water for the brine", "volume", 200.0, "for one regeneration"),
+    "regenerates_at_hour": Label("Regenerates at, hour", high=23.0, tells="0 to 23; empty: twin tank, always treats"),
     "capacity_loss_per_year": _share("Capacity lost in a year", 0.0, 0.5),
     # Ultraviolet
     "unit_class": Label("Class on the plate"),

@@ -8,7 +8,7 @@ import msgspec
 
 from model.equipment.anion_bed import planned_l, run_of_bed, usable_share
 from model.equipment.base import Job, Stage, with_parts, without
-from model.equipment.bounds import NotNegative, PartShare, Positive, Share, rising
+from model.equipment.bounds import Hour, NotNegative, PartShare, Positive, Share, rising
 from model.equipment.evidence import Evidence, Pace
 from model.equipment.relations.brine import SODIUM_CHLORIDE, cation_added_mg_l, sodium_chloride_equal_kg
 from model.equipment.relations.resin import capacity_left_share
@@ -39,6 +39,8 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     `nitrate_leak_share`: share of the raw nitrate that passes fresh resin, until a measurement says.
     `regenerant`: what the brine tank holds; `salt_dose_kg` is of it. `brine_fill_l`: fill water of the brine tank for
     one regeneration [L], None if not known. `capacity_loss_per_year`: what the resin loses in a year, 0-1.
+    `regenerates_at_hour`: the hour of the day, 0-23, at which the valve may regenerate and pass untreated water; None
+    for a twin tank, which never does.
     """
 
     cation_resin_l: Positive = 28.0
@@ -65,6 +67,7 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     regenerant: Literal["sodium_chloride", "potassium_chloride"] = "sodium_chloride"
     brine_fill_l: Positive | None = None
     capacity_loss_per_year: PartShare = 0.05
+    regenerates_at_hour: Hour | None = 2
 
     def __post_init__(self) -> None:
         rising("salt_low_cm and salt_full_cm", self.salt_low_cm, self.salt_full_cm)

@@ -58,6 +58,12 @@ JOBS = (
     Job(
         id="shut_off_drill", title="Rehearse every shut-off and bypass", months=12, basis="from memory; owner's default"
     ),
+    Job(
+        id="local_rules",
+        title="Ask again about the local rules",
+        months=12,
+        basis="rules change: common practice, no source",
+    ),
     Job(id="replace_meter", title="Replace the water meter", on_event=True),
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
     Job(

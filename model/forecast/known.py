@@ -12,6 +12,7 @@ from model.forecast.demand import Demand
 from model.forecast.words import day_in_words
 from model.home import House
 from model.records.history import Dated, History
+from model.records.rules import ASK_AGAIN, last_asked
 from model.units import show
 from model.water.sample import Sample
 
@@ -87,7 +88,8 @@ class Known:
 
     def last_done(self, stage: Stage, job: str) -> date | None:
         """The day a stage's job was last done, or None."""
-        return self.history.last_done(f"{stage.id}.{job}")
+        done = self.history.last_done(f"{stage.id}.{job}")
+        return last_asked(self.history, done) if job == ASK_AGAIN else done
 
     def renewed(self, stage: Stage, job: str) -> date:
         """The day a part was last renewed: by the job, or with the stage."""

@@ -22,6 +22,7 @@ from model.forecast.train import Carried, carry
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.history import History
+from model.records.positions import Position, positions
 from model.water.limits import NITRATE_ACTION_MG_L_N
 from model.water.sample import Sample
 
@@ -79,6 +80,28 @@ class Situation:
     def unread_demand(self) -> Demand:
         """Water use as if the meter had never been read: what protects health is never later than this says."""
         return Demand(self.house, self.history, self._earliest(), self.houses, read_meter=False)
+
+    @cached_property
+    def positions(self) -> tuple[Position, ...]:
+        """Where each valve handle stands."""
+        return positions(self.house, self.history)
+
+    @cached_property
+    def bypassed(self) -> dict[str, Position]:
+        """The handles on bypass, by the stage that the water goes round."""
+        return {one.handle.stage: one for one in self.positions if one.position == "bypass"}
+
+    @cached_property
+    def running(self) -> Carried:
+        """The water as it runs today, round the stages on bypass. Dates go by `carried`, where all are in service."""
+        gone = frozenset(self.bypassed)
+        return carry(self.house, self.history, self.source, gone) if gone else self.carried
+
+    @cached_property
+    def running_planned(self) -> Carried:
+        """As `running`, from the water that is planned on."""
+        gone = frozenset(self.bypassed)
+        return carry(self.house, self.history, self.planned_source, gone) if gone else self.planned
 
     def _planned_source(self) -> Sample | None:
         """The source with the nitrate that is planned on, never an average."""

@@ -18,8 +18,11 @@ class Carried(NamedTuple):
     treated: dict[str, Sample | None]
 
 
-def carry(house: House, history: History, source: Sample | None) -> Carried:
-    """Lead the source through the stages in order. A branch takes the water of the tap, and feeds no other stage."""
+def carry(house: House, history: History, source: Sample | None, bypassed: frozenset[str] = frozenset()) -> Carried:
+    """Lead the source through the stages in order, round those on bypass (by their ids).
+
+    A branch takes the water of the tap, and feeds no other stage.
+    """
     carried = Carried({}, {})
     water = source
     main = [stage for stage in house.stages if not KINDS[kind_of(stage)].branch]
@@ -27,7 +30,7 @@ def carry(house: House, history: History, source: Sample | None) -> Carried:
     for stage in main:
         carried.fed[stage.id] = water
         outlet = "tap" if stage is main[-1] else f"after_{stage.id}"
-        water = carried.treated[stage.id] = _after(stage, water, history, outlet)
+        water = carried.treated[stage.id] = water if stage.id in bypassed else _after(stage, water, history, outlet)
     for stage in branches:
         carried.fed[stage.id] = water
         carried.treated[stage.id] = _after(stage, water, history, "ro")

@@ -64,7 +64,11 @@ class Event(
 
 
 class Service(Event, frozen=True, kw_only=True, tag="service"):
-    """A job done: its task id ("softener.refill_salt"), parts used by supply id, readings taken with it."""
+    """A job done: its task id ("softener.refill_salt"), parts used by supply id, readings taken with it.
+
+    `handles`: "service" where every valve handle of the stage is back in service; else the handle that stays moved,
+    and `accepted` says in words which, why and until when.
+    """
 
     task: str
     used: dict[str, float] = msgspec.field(default_factory=dict)
@@ -198,6 +202,24 @@ class Incident(Event, frozen=True, kw_only=True, tag="incident"):
     what: str
 
 
+class HandleMoved(Event, frozen=True, kw_only=True, tag="handle_moved"):
+    """A valve handle moved, by its id (see `model.records.handles`): to "service", or out of it to "bypass" or
+    "closed". The note tells why."""
+
+    handle: str
+    position: str
+
+
+class LocalRule(Event, frozen=True, kw_only=True, tag="local_rule"):
+    """What a local rule says on a topic ("brine", "backflow", "discharge" or another), who said so, and the day on
+    which the owner asked."""
+
+    topic: str
+    text: str
+    said_by: str
+    checked_on: date
+
+
 class Correction(Event, frozen=True, kw_only=True, tag="correction"):
     """Takes back an earlier event by its id. Taking back a correction brings the event back."""
 
@@ -223,5 +245,7 @@ AnyEvent = (
     | FindingAnswered
     | MeterReplaced
     | Incident
+    | HandleMoved
+    | LocalRule
     | Correction
 )

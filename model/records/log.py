@@ -16,8 +16,10 @@ from model.records.events import (
     Explained,
     FindingAnswered,
     Guests,
+    HandleMoved,
     Incident,
     LabReport,
+    LocalRule,
     MeterReplaced,
     PausedService,
     Purchase,
@@ -221,6 +223,15 @@ def _water_used(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, MeterReplaced):
         old, new = (show(count, "volume", names.units) for count in (event.old_reading_l, event.new_reading_l))
         return "Meter replaced", f"old {old}, new {new}"
+    return _valves_and_rules(event, names)
+
+
+def _valves_and_rules(event: AnyEvent, names: Names) -> tuple[str, str]:
+    if isinstance(event, HandleMoved):
+        where = {"service": "in service", "bypass": "on bypass"}.get(event.position, event.position)
+        return "Valve handle", f"{names.handle(event.handle)}, now {where}"
+    if isinstance(event, LocalRule):
+        return f"Local rule, {event.topic}", f"{event.text} ({event.said_by}, asked {event.checked_on})"
     return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")
 
 

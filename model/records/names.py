@@ -47,6 +47,11 @@ class Names(msgspec.Struct, frozen=True):
         """A stage by its title."""
         return self.stages[stage].title if stage in self.stages else stage.replace("_", " ")
 
+    def handle(self, handle: str) -> str:
+        """A valve handle by its stage and what it is: "Softener bypass"; "House shut off"."""
+        stage, _, what = handle.partition(".")
+        return f"{self.stage(stage) if stage != 'house' else 'House'} {what.replace('_', ' ')}".strip()
+
     def place(self, point: str) -> str:
         """A point or stage in a sentence: " at the source", " after Softener"; nothing for the house's meter."""
         if not self.stages:

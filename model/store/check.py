@@ -14,11 +14,14 @@ from model.records.events import (
     Explained,
     FindingAnswered,
     Guests,
+    HandleMoved,
+    LocalRule,
     PausedService,
     Reading,
     Service,
     UseAdded,
 )
+from model.records.handles import IN_SERVICE
 from model.records.quantities import can_be
 from model.records.stays import can_be_guests
 from model.records.uses import described_use
@@ -53,6 +56,7 @@ def _odd_event(event: AnyEvent, ids: set[int]) -> Iterable[Problem]:
     yield from _odd_values(event)
     yield from _odd_water(event)
     yield from _odd_answer(event)
+    yield from _odd_valves(event)
     if isinstance(event, Service | PausedService) and not _is_task(event.task):
         yield Problem(
             f"event {event.id}", f"{event.task!r} is not a task: a stage and a job, like softener.salt_check."
@@ -86,6 +90,14 @@ def _odd_answer(event: AnyEvent) -> Iterable[Problem]:
         yield Problem(where, "it puts a finding off, but not to a later day; it hides nothing.")
     if event.answer == "dismissed" and not event.reason.strip():
         yield Problem(where, "it dismisses a finding without a reason; it hides nothing.")
+
+
+def _odd_valves(event: AnyEvent) -> Iterable[Problem]:
+    where = f"event {event.id}"
+    if isinstance(event, HandleMoved) and event.position not in (IN_SERVICE, "bypass", "closed"):
+        yield Problem(where, f"{event.position!r} is no position of a handle; it counts nothing.")
+    if isinstance(event, LocalRule) and event.checked_on > event.on:
+        yield Problem(where, f"it was asked about ({event.checked_on}) after it was written down ({event.on}).")
 
 
 def _is_task(task: str) -> bool:

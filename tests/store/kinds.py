@@ -16,8 +16,10 @@ from model.records.events import (
     Explained,
     FindingAnswered,
     Guests,
+    HandleMoved,
     Incident,
     LabReport,
+    LocalRule,
     MeterReplaced,
     PausedService,
     Purchase,
@@ -94,6 +96,8 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     ),
     MeterReplaced: st.builds(MeterReplaced, old_reading_l=NUMBERS, new_reading_l=NUMBERS, **SAID),
     Incident: st.builds(Incident, what=WORDS, **SAID),
+    HandleMoved: st.builds(HandleMoved, handle=WORDS, position=WORDS, **SAID),
+    LocalRule: st.builds(LocalRule, topic=WORDS, text=WORDS, said_by=WORDS, checked_on=DAYS, **SAID),
     Correction: st.builds(Correction, voids=st.integers(1, 10**6), **SAID),
 }
 

@@ -147,13 +147,13 @@ async def test_handles_must_be_back_or_something_accepted() -> None:
         await see(pilot, app, "moves a valve handle")
         form.query_one("#entry_handles").focus()
         await press(pilot, "enter", "down", "down", "enter", "ctrl+s")
-        await see(pilot, app, "Say which handle")
+        await see(pilot, app, "Say why it stays moved")
         form.query_one("#entry_accepted").focus()
         await press(pilot, *"bypass", "ctrl+s")
         await until(pilot, lambda: len(events(app)) == before + 1)
         done = events(app)[-1]
         assert isinstance(done, Service)
-        assert (done.handles, done.accepted) == ("", "bypass")
+        assert (done.handles, done.accepted) == ("sediment_filter.bypass", "bypass")
         assert done.used == {"cartridge": 1.0}
 
 

@@ -34,6 +34,12 @@ _CAUSES = """causes:
   misread    the meter was misread
   other      something else"""
 
+_HANDLES = """Without a handle: the list. In service is assumed until something else is recorded.
+  wellward handle softener.bypass bypass --note "gasket on order, until Friday"
+  wellward handle softener.bypass service"""
+_RULES = """Without a topic: the list. Each rule is asked about again after a year.
+  wellward rule brine "not into the septic field" --by "county health office" --on 2026-03-01"""
+
 
 _ANSWERS = """answers:
   accept   it becomes a task, until its job is done
@@ -146,6 +152,7 @@ def _add_recording(
     away.add_argument("last", metavar="TO")
     _add_water_use(commands, common)
     _add_finding(commands, common)
+    _add_valves(commands, common)
     taken_in = _command(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
     )
@@ -207,6 +214,23 @@ def _add_finding(
     finding.add_argument("answer", nargs="?", choices=["accept", "dismiss", "snooze", "done"])
     finding.add_argument("--reason", default="", metavar="TEXT", help="why; needed to dismiss")
     finding.add_argument("--until", metavar="DATE", help="with snooze: the day on which it is told again")
+
+
+def _add_valves(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+    handle = _command(
+        commands, common, "handle", "record where a valve handle stands, or list all", ("valves", "handle"), _HANDLES
+    )
+    handle.add_argument("handle", nargs="?", metavar="HANDLE", help="its id in the list: softener.bypass")
+    handle.add_argument("position", nargs="?", metavar="POSITION", help="service, bypass or closed; a blend in percent")
+    handle.add_argument("--note", default="", metavar="TEXT", help="why, and until when")
+    rule = _command(
+        commands, common, "rule", "record what a local rule says, or list the rules", ("valves", "rule"), _RULES
+    )
+    rule.add_argument("topic", nargs="?", metavar="TOPIC", help="brine, backflow, discharge or another")
+    rule.add_argument("text", nargs="?", metavar="TEXT", help="what the rule says")
+    rule.add_argument("--by", dest="said_by", metavar="WHO", help="who said so: an office, a code, a trade")
+    for dated in (handle, rule):
+        dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
 
 
 def _add_keeping(

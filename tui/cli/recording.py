@@ -14,6 +14,7 @@ from model.forecast.present import present
 from model.forecast.situation import Situation
 from model.home import Home, House, Supply
 from model.records.events import Absence, AnyEvent, Purchase, Reading, Service, Taken
+from model.records.handles import left_moved
 from model.records.history import History
 from model.records.how import How, how, with_how
 from model.records.intake import check_date, doubts, parse_date, parse_price, take
@@ -38,22 +39,25 @@ def done(asked: Asked) -> int:
     now = Situation(home, asked.today)
     house = now.house
     find_task(house, asked.task)
-    _check_handles(asked)
+    left = _handle_left(asked, house)
     taken = [_taken_with(text, asked.task, house) for text in asked.read]
     event = Service(
         on=on,
         task=asked.task,
         used=_used(asked, now),
         taken=tuple(_before_and_after(taken, asked.task, home, house, on, asked.today)),
-        handles=asked.handles or "",
+        handles=asked.handles or left,
         accepted=asked.accept,
         note=asked.note,
     )
     return record_event(asked, store, event)
 
 
-def _check_handles(asked: Asked) -> None:
-    """A job that moves a valve handle is not done until someone says where the handles are."""
+def _handle_left(asked: Asked, house: House) -> str:
+    """The handle that stays moved, empty where none does.
+
+    A job that moves a valve handle is not done until someone says where the handles are.
+    """
     from model.upkeep.checklist import load_checklist
 
     stage, _, job = asked.task.partition(".")
@@ -63,6 +67,9 @@ def _check_handles(asked: Asked) -> None:
             f"{asked.task} moves a valve handle.",
             "Say --handles service if all are back in service, or --accept TEXT with what stays moved.",
         )
+    if asked.handles and asked.accept:
+        raise BadInput("--handles service and --accept exclude each other.", "Say which of the two holds.")
+    return left_moved(house, asked.task, asked.accept) if asked.accept else ""
 
 
 def _used(asked: Asked, now: Situation) -> dict[str, float]:

@@ -8,6 +8,7 @@ import msgspec
 
 from model.errors import BadInput
 from model.records.events import Service, Taken
+from model.records.handles import handles_of_task
 from model.records.meter_check import REPLACE_METER
 from model.records.typed import check_date, parse_date
 from tui import jobs
@@ -23,11 +24,7 @@ if TYPE_CHECKING:
 Answer = tuple[Service, dict[str, str]]
 """The event, and what was typed in the form, to begin again from."""
 
-_HANDLES = (
-    ("", "choose"),
-    ("service", "back in service"),
-    ("other", "one stays moved"),
-)
+_OTHER = "other"
 
 
 async def finish(screen: JobScreen) -> bool:
@@ -127,10 +124,17 @@ def _asked(screen: JobScreen) -> tuple[Entry, ...]:
         label = f"Used: {known.title if known else supply}"
         entries.append(Entry(id=f"used_{place}", label=label, value=typed, hint=known.unit if known else ""))
     if screen.checklist is not None and screen.checklist.moves_handles:
-        entries.append(Entry(id="handles", label="Valve handles", choices=_HANDLES))
-        entries.append(Entry(id="accepted", label="If a handle stays moved", hint="which, and until when"))
+        entries.append(Entry(id="handles", label="Valve handles", choices=_handle_choices(screen)))
+        entries.append(Entry(id="accepted", label="If a handle stays moved", hint="why, and until when"))
     entries.append(Entry(id="note", label="Note"))
     return tuple(entries)
+
+
+def _handle_choices(screen: JobScreen) -> tuple[tuple[str, str], ...]:
+    """Back in service, or the handle of the job that stays moved; any where the stage has none that is known."""
+    there = handles_of_task(screen.app.session.view.house, screen.row.task)
+    moved = tuple((one.id, f"stays moved: {one.title}") for one in there) or ((_OTHER, "one stays moved"),)
+    return (("", "choose"), ("service", "back in service"), *moved)
 
 
 def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str]) -> Service:
@@ -152,17 +156,17 @@ def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str])
         task=screen.row.task,
         used=used,
         taken=taken,
-        handles=handles if handles == "service" else "",
-        accepted=accepted if handles == "other" else "",
+        handles="" if handles == _OTHER else handles,
+        accepted="" if handles == "service" else accepted,
         note=typed["note"].strip(),
     )
 
 
 def _check_handles(handles: str, accepted: str, *, asked: bool) -> None:
-    if asked and handles not in ("service", "other"):
+    if asked and not handles:
         raise BadInput("This job moves a valve handle.", "Choose whether the handles are back in service.")
-    if handles == "other" and not accepted:
-        raise BadInput("The handles are not back in service.", "Say which handle stays moved, and until when.")
+    if asked and handles != "service" and not accepted:
+        raise BadInput("The handles are not back in service.", "Say why it stays moved, and until when.")
 
 
 def _said(screen: JobScreen, service: Service) -> str:

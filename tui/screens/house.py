@@ -13,12 +13,14 @@ from textual.events import Resize
 from textual.widgets import DataTable, OptionList, Static
 from textual.widgets.option_list import Option
 
+from model.forecast.handle_list import handle_rows
 from model.records.uses import folded
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit, tidy
 from tui.widgets.coming import later_values
 from tui.widgets.house_parts import Part, parts_of
+from tui.widgets.kept_parts import HANDLES, RULES, kept_parts, topics
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Table, fill, key_at_cursor
 
@@ -43,7 +45,8 @@ class HouseScreen(AreaScreen):
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
         "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
         "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day "
-        "to come may be given for a setting and a use. All can be undone with u."
+        "to come may be given for a setting and a use. Valve handles and local rules are at the end of the list; "
+        "Enter on one of their lines writes it down, l any local rule. All can be undone with u."
     )
 
     def compose(self) -> ComposeResult:
@@ -61,7 +64,7 @@ class HouseScreen(AreaScreen):
         listed.styles.width = self._widths[0]
         place = listed.highlighted
         before = self._part_id()
-        self._parts = parts_of(view.house, view.scheduled)
+        self._parts = [*parts_of(view.house, view.scheduled), *kept_parts(view)]
         listed.clear_options()
         listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
         ids = [part.id for part in self._parts]
@@ -118,6 +121,8 @@ class HouseScreen(AreaScreen):
         part = self._part()
         if part is not None and part.use is not None:
             return "To change a use, end it with d and add it anew with n from the same day."
+        if part is not None and part.id in (HANDLES, RULES) and part.shown:
+            return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."
 
     def _field(self) -> Field | None:
@@ -135,8 +140,15 @@ class HouseScreen(AreaScreen):
 
     @on(DataTable.RowSelected, "#settings")
     def action_edit_setting(self) -> None:
-        """Change the highlighted setting."""
-        self._edit()
+        """Change the highlighted setting, move the highlighted handle, or write down the highlighted rule."""
+        part, place = self._part(), self._table.cursor_row
+        view = self.app.session.view
+        if part is not None and part.id == HANDLES:
+            self.app.action_handles(handle_rows(view.situation)[place].id)
+        elif part is not None and part.id == RULES:
+            self.app.action_local_rule(topics(view)[place])
+        else:
+            self._edit()
 
     @work(exclusive=True, group="dialog")
     async def _edit(self) -> None:

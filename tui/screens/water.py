@@ -61,7 +61,7 @@ class WaterScreen(AreaScreen):
         "table of all quantities (Tab, then left and right) and what each number rests on. "
         "A star marks what was assumed because no laboratory or reading gave it; a ! or a word what is beyond a limit. "
         "v shows what the blend valve does, o what happens if the salt runs out, m mixes waters of several taps, "
-        "t shows the plots."
+        "t shows the plots, h where the valve handles stand."
     )
 
     def compose(self) -> ComposeResult:

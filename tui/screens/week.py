@@ -17,6 +17,7 @@ from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
+from tui.widgets.exposure_words import exposure_words
 from tui.widgets.finding_words import week_lines
 from tui.widgets.reasons import reasons
 
@@ -39,7 +40,8 @@ class WeekScreen(AreaScreen):
     CSS_PATH = "week.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("week")]
     HELP_TEXT = (
-        "The first lines say what the house is exposed to today. The list is ordered by the day to act. "
+        "The first lines say what the house is exposed to today, the worst first; w shows all of it. "
+        "The list is ordered by the day to act. "
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
         "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
         "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
@@ -58,7 +60,7 @@ class WeekScreen(AreaScreen):
 
     def show_view(self, view: View) -> None:
         """Fill everything from the plan."""
-        self.query_one("#exposure", Static).update(Content(" ".join(view.plan.exposure)))
+        self._show_exposure(view)
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
         known = [
@@ -74,6 +76,10 @@ class WeekScreen(AreaScreen):
         self.query_one(DueList).show_view(view)
         self._show_reasons()
 
+    def _show_exposure(self, view: View) -> None:
+        away = [one.handle.title for one in view.situation.positions if one.away]
+        self.query_one("#exposure", Static).update(exposure_words(view.plan.exposure, self.app.size.width, away))
+
     @on(OptionList.OptionHighlighted, "#due")
     def _show_reasons(self) -> None:
         view = self.app.session.view
@@ -86,6 +92,7 @@ class WeekScreen(AreaScreen):
     def on_resize(self, event: Resize) -> None:
         """A narrow terminal gets the reasons in fewer lines."""
         if self._shown is not None:
+            self._show_exposure(self._shown)
             self.call_after_refresh(self._show_reasons)
 
     def action_water_today(self) -> None:

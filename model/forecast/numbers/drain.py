@@ -11,6 +11,7 @@ from model.forecast.numbers.softener import per_day
 from model.forecast.points import ro_feed_l_per_day
 from model.forecast.situation import Situation
 from model.plan_types import Fact
+from model.records.rules import current_rules, rule_in_words
 
 
 def numbers(now: Situation) -> Numbers:
@@ -40,4 +41,13 @@ def facts(now: Situation, found: Numbers) -> list[Fact]:
         return []
     water, salt = number(found, "water_l_per_week"), number(found, "salt_kg_per_week")
     text = f"{now.known.show(water, 'volume')} of water and {now.known.show(salt, 'mass')} of salt a week"
-    return [Fact(stage="drain", label="To the drain", text=text, basis="check the local rule for septic fields")]
+    return [Fact(stage="drain", label="To the drain", text=text, basis=_rule(now))]
+
+
+def _rule(now: Situation) -> str:
+    """The owner's own rules for brine and discharge, where written down."""
+    known = current_rules(now.history)
+    told = [
+        f"your rule on {topic}: {rule_in_words(known[topic])}" for topic in ("brine", "discharge") if topic in known
+    ]
+    return "; ".join(told) or "check the local rule for septic fields"

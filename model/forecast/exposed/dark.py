@@ -1,0 +1,125 @@
+"""When untreated water may have passed the UV: an alarm, a power cut, a bypass that ended. It counts until the pipes
+after it were sanitized, or the laboratory has looked since."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Literal, NamedTuple
+
+from model.equipment.ultraviolet import Ultraviolet
+from model.forecast.exposed.house import about_boiling, for_ro, instead, short_name
+from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.situation import Situation
+from model.forecast.words import day_in_words
+from model.records.events import HandleMoved, Incident, Service
+from model.records.history import History
+
+Why = Literal["alarm", "power"]
+
+_LAMP = frozenset({"uv", "ultraviolet", "lamp"})
+_OVER = frozenset({"back", "restored", "over", "cleared", "ended"})
+_NO_POWER = frozenset({"cut", "out", "outage", "lost", "loss", "failure", "failed", "off", "gone"})
+
+
+class Dark(NamedTuple):
+    """Why untreated water may have passed, on which day, and the event that says so."""
+
+    why: Why
+    on: date
+    event: int
+
+
+def why_dark(what: str) -> Why | None:
+    """What an incident's words say about the lamp: "UV alarm", "power cut"; None for another, or that it is over."""
+    words = set(re.findall(r"[a-z]+", what.casefold()))
+    if words & _OVER:
+        return None
+    if "alarm" in words and words & _LAMP:
+        return "alarm"
+    return "power" if "blackout" in words or ("power" in words and words & _NO_POWER) else None
+
+
+def dark_lines(now: Situation) -> list[Line]:
+    """The newest alarm and the newest power cut of each UV unit that were not dealt with, and a bypass that ended."""
+    lines = []
+    for stage in now.house.stages:
+        if isinstance(stage, Ultraviolet):
+            last = {one.why: one for one in _darks(now.history)}
+            lines += [_line(now, stage, one) for one in last.values() if not _dealt_with(now, stage, one)]
+            lines += _was_bypassed(now, stage)
+    return lines
+
+
+def _darks(history: History) -> list[Dark]:
+    told = [(why_dark(one.what), one) for one in history.of(Incident)]
+    return [Dark(why, one.on, one.id) for why, one in told if why is not None]
+
+
+def _line(now: Situation, stage: Ultraviolet, dark: Dark) -> Line:
+    day, name = day_in_words(dark.on, now.today), short_name(stage)
+    if dark.why == "alarm":
+        lead = f"{name} alarm on {day}: treat as unsafe; {instead(now)}."
+    else:
+        lead = f"Power cut on {day}: the {name} was dark; {instead(now)}."
+    return Line(Rank.GERMS_PASS, lead, _until(now, looked=dark.why == "power" and not _ever_germs(now.history)))
+
+
+def _until(now: Situation, *, looked: bool) -> str:
+    first = "Flush every tap, then look at the lamp and write that down" if looked else ""
+    return said(
+        f"{first}; it counts until then."
+        if looked
+        else "It counts until the pipes after it are sanitized or a later "
+        "laboratory test of the tap finds no coliform.",
+        about_boiling(now),
+        for_ro(now, "An RO unit is no barrier to rely on against germs."),
+        INFANTS,
+    )
+
+
+def _was_bypassed(now: Situation, stage: Ultraviolet) -> list[Line]:
+    """A unit that was put back: the pipes after it had untreated water in them."""
+    at = next((one for one in now.positions if one.handle.stage == stage.id), None)
+    if at is None or at.away or at.since is None:
+        return []
+    ended = _end_of_bypass(now.history, at.handle.id)
+    if ended is None or _dealt_with(now, stage, ended):
+        return []
+    lead = f"{short_name(stage)} was on bypass until {day_in_words(ended.on, now.today)}: {instead(now)}."
+    return [Line(Rank.GERMS_PASS, lead, _until(now, looked=False))]
+
+
+def _end_of_bypass(history: History, handle: str) -> Dark | None:
+    """The last time that the handle came back into service, by itself or with a job; None if it never left."""
+    stage = handle.partition(".")[0]
+    moves = [(one.on, one.id, one.position) for one in history.of(HandleMoved) if one.handle == handle]
+    for done in history.of(Service):
+        if done.handles == handle or (done.accepted and not done.handles and done.task.startswith(f"{stage}.")):
+            moves.append((done.on, done.id, "bypass"))
+        elif done.handles == "service" and done.task.startswith(f"{stage}."):
+            moves.append((done.on, done.id, "service"))
+    out, ended = False, None
+    for on, event, position in sorted(moves):
+        if position == "service" and out:
+            ended = Dark("alarm", on, event)
+        out = position != "service"
+    return ended
+
+
+def _dealt_with(now: Situation, stage: Ultraviolet, dark: Dark) -> bool:
+    """Sanitized since, or no coliform found at the tap on a later day; after a power cut in a house whose water never
+    had germs, a look at the lamp is enough."""
+    jobs = ["sanitize_pipes"]
+    if dark.why == "power" and not _ever_germs(now.history):
+        jobs.append("glance")
+    since = (dark.on, dark.event)
+    if any((one.on, one.id) > since for job in jobs for one in now.history.services(f"{stage.id}.{job}")):
+        return True
+    newest = now.history.newest("total_coliform", "tap")
+    return newest is not None and newest.on > dark.on and newest.taken.value <= 0
+
+
+def _ever_germs(history: History) -> bool:
+    """Whether coliform or E. coli was ever found anywhere."""
+    return any(one.taken.value > 0 for name in ("total_coliform", "e_coli") for one in history.taken(name))
