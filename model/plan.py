@@ -10,6 +10,7 @@ from model.clock import add_months
 from model.forecast.alerts import alerts
 from model.forecast.due import due_items
 from model.forecast.exposure import exposure
+from model.forecast.playbooks import open_steps
 from model.forecast.points import point_waters
 from model.forecast.reports import facts, reports
 from model.forecast.shelf import shelf
@@ -45,6 +46,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         litres_per_day=now.demand.per_day(),
         litres_per_day_basis=now.demand.basis(),
         reports={},
+        steps=open_steps(now),
     )
     return with_stage_numbers(found, now) if with_numbers else found
 

@@ -171,6 +171,21 @@ class Incident(Event, frozen=True, kw_only=True, tag="incident"):
     what: str
 
 
+class PlaybookStarted(Event, frozen=True, kw_only=True, tag="playbook_started"):
+    """A playbook begun, such as "power_cut": its steps are dated from `on`, which may be to come."""
+
+    playbook: str
+
+
+class PlaybookStep(Event, frozen=True, kw_only=True, tag="playbook_step"):
+    """One step of a begun playbook done, or left out for a reason. `started`: the id of the event that began it."""
+
+    started: int
+    step: str
+    outcome: Literal["done", "skipped"]
+    reason: str = ""
+
+
 class Correction(Event, frozen=True, kw_only=True, tag="correction"):
     """Takes back an earlier event by its id. Taking back a correction brings the event back."""
 
@@ -195,5 +210,7 @@ AnyEvent = (
     | Explained
     | MeterReplaced
     | Incident
+    | PlaybookStarted
+    | PlaybookStep
     | Correction
 )

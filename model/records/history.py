@@ -16,6 +16,7 @@ from model.records.events import (
     Guests,
     LabReport,
     PausedService,
+    PlaybookStarted,
     Reading,
     Service,
     Taken,
@@ -24,7 +25,7 @@ from model.records.quantities import can_be
 
 E = TypeVar("E", bound=AnyEvent)
 
-_KNOWN_AHEAD = frozenset({Absence, Guests})
+_KNOWN_AHEAD = frozenset({Absence, Guests, PlaybookStarted})
 """Kinds that count before their day has come."""
 
 

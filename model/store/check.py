@@ -14,6 +14,8 @@ from model.records.events import (
     Explained,
     Guests,
     PausedService,
+    PlaybookStarted,
+    PlaybookStep,
     Reading,
     Service,
     UseAdded,
@@ -23,6 +25,7 @@ from model.records.stays import can_be_guests
 from model.records.uses import described_use
 from model.store.codec import contents
 from model.store.problem import Problem
+from model.upkeep.playbook import all_playbook_ids
 
 _MEND = "Mend the file in a text editor, or bring a backup back with `wellward restore`."
 
@@ -37,7 +40,8 @@ def problems_in(text: bytes) -> tuple[Problem, ...]:
 
 def _odd(home: Home) -> list[Problem]:
     ids = {event.id for event in home.events}
-    return [*_same_ids(home.house), *(found for event in home.events for found in _odd_event(event, ids))]
+    odd = [*_same_ids(home.house), *(found for event in home.events for found in _odd_event(event, ids))]
+    return [*odd, *_odd_playbooks(home.events)]
 
 
 def _same_ids(house: House) -> Iterable[Problem]:
@@ -74,6 +78,17 @@ def _odd_water(event: AnyEvent) -> Iterable[Problem]:
         yield Problem(where, "it does not describe a use of water; it counts nothing.")
     if isinstance(event, Explained) and event.end <= event.start:
         yield Problem(where, f"it ends ({event.end}) before it begins ({event.start}); it explains nothing.")
+
+
+def _odd_playbooks(events: Iterable[AnyEvent]) -> Iterable[Problem]:
+    begun = {event.id: event.playbook for event in events if isinstance(event, PlaybookStarted)}
+    known = frozenset(all_playbook_ids()) if begun else frozenset()
+    for number, name in begun.items():
+        if name not in known:
+            yield Problem(f"event {number}", f"this program has no playbook {name!r}; it asks for nothing.")
+    for event in events:
+        if isinstance(event, PlaybookStep) and event.started not in begun:
+            yield Problem(f"event {event.id}", f"event {event.started} began no playbook; the step counts nowhere.")
 
 
 def _is_task(task: str) -> bool:

@@ -18,6 +18,8 @@ from model.records.events import (
     LabReport,
     MeterReplaced,
     PausedService,
+    PlaybookStarted,
+    PlaybookStep,
     Purchase,
     Reading,
     Service,
@@ -84,6 +86,15 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     ),
     MeterReplaced: st.builds(MeterReplaced, old_reading_l=NUMBERS, new_reading_l=NUMBERS, **SAID),
     Incident: st.builds(Incident, what=WORDS, **SAID),
+    PlaybookStarted: st.builds(PlaybookStarted, playbook=WORDS, **SAID),
+    PlaybookStep: st.builds(
+        PlaybookStep,
+        started=st.integers(1, 10**6),
+        step=WORDS,
+        outcome=st.sampled_from(["done", "skipped"]),
+        reason=WORDS,
+        **SAID,
+    ),
     Correction: st.builds(Correction, voids=st.integers(1, 10**6), **SAID),
 }
 
