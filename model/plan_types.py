@@ -113,14 +113,15 @@ class EventStep(msgspec.Struct, frozen=True, kw_only=True):
     """One step of a playbook that was begun as event `event`.
 
     `key`: what it is called when it is done or left out, "12.flush". `task`: the task whose checklist says how, or "";
-    it is done once that service is recorded from `opens` on. `closed_on` and `reason`: when and why it is no longer
-    open.
+    it is done once that service is recorded from `opens` on. `caution`: the playbook's first. `closed_on` and `reason`:
+    when and why it is no longer open.
     """
 
     key: str
     event: int
     playbook: str
     playbook_title: str
+    caution: str
     started_on: date
     step: str
     text: str

@@ -116,7 +116,7 @@ def _steps(now: Situation, event: PlaybookStarted, playbook: Playbook) -> Iterat
     rows = applicable(now, playbook)
     for step, stage in rows:
         days = [day for other, where in rows if (other.task, where) == (step.task, stage) for day in other.days]
-        for key, day in step.keys():
+        for key, day in step.dated():
             before = max((one for one in days if one < day), default=None) if step.task else None
             made = _step(event, playbook, (step, stage), key, day, _opens(day, before))
             made = msgspec.structs.replace(made, state=state_of(made.on, now.today))
@@ -139,6 +139,7 @@ def _step(
         event=event.id,
         playbook=playbook.id,
         playbook_title=playbook.title,
+        caution=playbook.cautions[0],
         started_on=event.on,
         step=f"{key}{number}",
         text=step.text,

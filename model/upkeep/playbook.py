@@ -52,7 +52,7 @@ class PlaybookTask(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
         if list(self.days) != sorted(set(self.days)):
             raise ValueError(f"`days` of {self.id!r} must rise")
 
-    def keys(self) -> tuple[tuple[str, int], ...]:
+    def dated(self) -> tuple[tuple[str, int], ...]:
         """What each of its days is called, with the day: the id, and with several days its place from 1."""
         if len(self.days) == 1:
             return ((self.id, self.days[0]),)

@@ -23,6 +23,13 @@ A line with an unknown analyte is left out and named; anything else that is wron
 _USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
   wellward use Pool --end --on 2027-08-20
 For another amount, end the use and add it anew from the same day."""
+_EVENTS = """  wellward event                      the playbooks, and the open steps of those begun
+  wellward event power_cut --show     read one: cautions first, then the steps by day
+  wellward event power_cut            begin it
+  wellward event done 12.flush        a step without a checklist was done
+  wellward event skip 12.sanitize --because "nothing was drawn"
+A step with a checklist is done once its service is recorded: `wellward done TASK`. A playbook begun by mistake is taken
+back with `wellward undo EVENT`."""
 _CAUSE_NAMES = ("leak", "guests", "watering", "away", "household", "misread", "other")
 _CAUSES = """causes:
   leak       something ran that should not
@@ -134,6 +141,7 @@ def _add_recording(
     away = _command(commands, common, "away", "record an absence", ("recording", "away"))
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
+    _add_events(commands, common)
     _add_water_use(commands, common)
     taken_in = _command(
         commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
@@ -141,6 +149,23 @@ def _add_recording(
     taken_in.add_argument("source", type=Path, metavar="FILE")
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_events(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+    event = _command(
+        commands,
+        common,
+        "event",
+        "what to do when something happens: list, begin, answer",
+        ("events", "event"),
+        _EVENTS,
+    )
+    event.add_argument("what", nargs="?", metavar="PLAYBOOK | done | skip", help="a playbook to begin, or the answer")
+    event.add_argument("step", nargs="?", metavar="STEP", help="with done and skip: the step, as listed: 12.flush")
+    event.add_argument("--on", metavar="DATE", help="the day it begins, may be to come; the day of the answer (today)")
+    event.add_argument("--note", default="", metavar="TEXT")
+    event.add_argument("--because", default="", metavar="TEXT", help="with skip: why the step is left out")
+    event.add_argument("--show", action="store_true", help="only show the playbook")
 
 
 def _add_water_use(
