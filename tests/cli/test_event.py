@@ -1,4 +1,4 @@
-"""The commands that begin and answer playbooks, and how `due` shows what is open."""
+"""The commands that begin and answer playbooks, how `due` shows what is open, and the visits put together."""
 
 from __future__ import annotations
 
@@ -88,3 +88,25 @@ def test_an_absence_offers_its_playbook_and_begins_none(shell: Shell) -> None:
     ran = shell("away", "2026-12-01", "2026-12-20")
     assert "wellward event absence_long --on 2026-12-01" in ran.out
     assert shell("event", "--json").document["begun"] == []
+
+
+def test_a_visit_says_what_is_off_first_the_order_and_what_is_lacking(shell: Shell) -> None:
+    text = shell("visit").out
+    order = ["VISIT", "RO feed", "aquarium", "1. ", "2. ", "Part: ", "Have ready: ", "Afterwards"]
+    places = [text.index(one) for one in order]
+    assert places == sorted(places)
+    assert "LACKING" in text
+
+
+def test_visits_keep_acid_and_bleach_apart_and_agree_with_due(shell: Shell) -> None:
+    shell("event", "uv_alarm")
+    found = shell("visit", "--days", "30", "--json").document["visits"]
+    due = {one["task"]: one["act_on"] for one in shell("due", "--days", "31", "--json").document["due"]}
+    kinds = [{job["chemistry"] for job in one["jobs"]} for one in found]
+    assert {"acid", "bleach"} <= set().union(*kinds)
+    assert not any({"acid", "bleach"} <= one for one in kinds)
+    for one in found:
+        for job in one["jobs"]:
+            assert one["on"] <= max(due.get(job["task"], job["act_on"]), "2026-11-25")
+    assert shell("visit", "--days", "999").code == 2
+    assert [one["on"] for one in shell("visit", "--days", "0", "--json").document["visits"]] == ["2026-11-25"]

@@ -109,6 +109,10 @@ def _add_showing(
     due = _command(commands, common, "due", "what is due, and why", ("showing", "due"))
     due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
     due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
+    visit = _command(
+        commands, common, "visit", "the coming jobs with the water off, put together for one day", ("visits", "visit")
+    )
+    visit.add_argument("--days", type=_days, default=14, metavar="N", help="days to look ahead, at most 366 (14)")
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
@@ -232,6 +236,13 @@ def _months(text: str) -> int:
     if not 1 <= months <= 120:
         raise argparse.ArgumentTypeError("months must be from 1 to 120")
     return months
+
+
+def _days(text: str) -> int:
+    days = _whole(text)
+    if days > 366:
+        raise argparse.ArgumentTypeError("days must be from 0 to 366")
+    return days
 
 
 def _quantities(words: list[str]) -> str | None:
