@@ -2,48 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-import msgspec
 from textual.binding import Binding
 
-Area = Literal[
-    "",
-    "week",
-    "service",
-    "job",
-    "water",
-    "valve",
-    "salt_out",
-    "mix",
-    "trends",
-    "shelf",
-    "costs",
-    "ten_years",
-    "log",
-    "house",
-]
+from tui.command import Area, Command
+from tui.commands_on_week import ON_WEEK
 
-
-class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
-
-    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
-    `priority`: the key works in forms and questions as well.
-    """
-
-    id: str
-    key: str
-    label: str
-    tells: str
-    action: str
-    area: Area = ""
-    footer: bool = True
-    shown_key: str = ""
-    by_key: str = ""
-    anywhere: bool = False
-    priority: bool = False
-
+__all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
 AREAS: tuple[tuple[Area, str, str], ...] = (
     ("week", "Week", "what is due, why, and what the house drinks today"),
@@ -122,6 +86,7 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.explain",
         area="week",
     ),
+    *ON_WEEK,
     Command(
         id="week.trend",
         key="t",

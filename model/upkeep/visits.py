@@ -229,9 +229,9 @@ _MEMBRANE = "First: RO feed and reservoir valves closed, ice maker off."
 _FISH = "No aquarium is filled and no fish tap used until the last flush runs clear."
 _BLEACH = (
     "Before bleach goes in: nothing of it reaches neutralizer media, resin, carbon or membrane. Bypass them or take "
-    "them out as the checklist says, and no acid today."
+    "them out as the checklist says, and no acid on this day."
 )
-_ACID = "Acid today: no bleach in the house's water today, and neither one in the other's bucket."
+_ACID = "Acid on this day: no bleach in the house's water, and neither one in the other's bucket."
 
 
 def _off_first(row: Sequence[Candidate], membrane: bool) -> tuple[str, ...]:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from model.forecast.situation import Situation
-from model.forecast.visits import PartReady, Visit, visits
+from model.forecast.visits import Visit, visits
 from model.plan import plan_of
-from model.records.names import amount_of
 from tui.cli.home_file import print_json, repository
+from tui.words import part_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,13 +46,6 @@ def _lines(one: Visit, units: System) -> Iterator[str]:
         yield f"  Have ready: {'; '.join(one.fetch)}"
     yield from (f"  Not today: {apart.title}, but {apart.on}: {apart.why}" for apart in one.apart)
     yield from (f"  Afterwards, {later.on}: {later.text}" for later in one.afterwards)
-
-
-def part_words(part: PartReady, units: System) -> str:
-    """A supply, how much of it, and what the shelf lacks."""
-    needed, there, lacks = (amount_of(one, part.unit, units) for one in (part.needed, part.on_shelf, part.lacks))
-    shelf = f"LACKING {lacks}, the shelf has {there}" if part.lacks > 0 else f"the shelf has {there}"
-    return f"{needed} {part.title} ({shelf})"
 
 
 def _document(one: Visit) -> dict[str, object]:

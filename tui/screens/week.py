@@ -16,6 +16,7 @@ from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
+from tui.widgets.event_lines import STEP, step_reasons
 from tui.widgets.reasons import reasons
 
 if TYPE_CHECKING:
@@ -41,7 +42,8 @@ class WeekScreen(AreaScreen):
         "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
         "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
         "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
-        "expected and only you can know why, a line asks, and e answers."
+        "expected and only you can know why, a line asks, and e answers. When something happens to the house, p has "
+        "what to do; its open steps stand above the jobs. v puts the jobs that need the water off together for one day."
     )
 
     def compose(self) -> ComposeResult:
@@ -70,10 +72,19 @@ class WeekScreen(AreaScreen):
     def _show_reasons(self) -> None:
         view = self.app.session.view
         task = self.query_one(DueList).task_id
+        if task and task.startswith(STEP):
+            self._show_step(task.removeprefix(STEP))
+            return
         due = next((one for one in view.plan.due if one.task == task), None)
         none = _CALM if view.house.stages else _EMPTY
         shown = reasons(due, view, compact=self.has_class("-narrow")) if due else Content(none)
         self.query_one("#reasons", Static).update(shown)
+
+    def _show_step(self, key: str) -> None:
+        view, compact = self.app.session.view, self.has_class("-narrow")
+        rows = ((one, step) for one in view.begun for step in one.open if step.key == key)
+        for one, step in rows:
+            self.query_one("#reasons", Static).update(step_reasons(step, one, view, compact=compact, on_week=True))
 
     def on_resize(self, event: Resize) -> None:
         """A narrow terminal gets the reasons in fewer lines."""
@@ -110,7 +121,16 @@ class WeekScreen(AreaScreen):
     @on(OptionList.OptionSelected, "#due")
     def _open(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:
-            self.app.open_job(event.option_id)
+            self._open_line(event.option_id)
+
+    def _open_line(self, line: str) -> None:
+        """Open the checklist of a job or of a step, or the playbooks at a step without one."""
+        steps = {f"{STEP}{step.key}": step.task for step in self.app.session.view.plan.steps}
+        task = steps.get(line, line)
+        if task:
+            self.app.open_job(task)
+        else:
+            self.app.lay_on_week("events", line)
 
     def action_trend(self) -> None:
         """Show the plot that belongs to the highlighted job."""
@@ -120,7 +140,7 @@ class WeekScreen(AreaScreen):
         """Open the checklist of the highlighted job."""
         task = self.query_one(DueList).task_id
         if task:
-            self.app.open_job(task)
+            self._open_line(task)
 
 
 def _questions(view: View) -> list[Content]:
