@@ -13,6 +13,7 @@ from model.forecast.alerts import alerts
 from model.forecast.asked import questions
 from model.forecast.due import due_items
 from model.forecast.exposure import exposure
+from model.forecast.playbooks import open_steps
 from model.forecast.points import point_waters
 from model.forecast.reports import facts, reports
 from model.forecast.shelf import shelf
@@ -51,6 +52,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True) -> Plan:
         reports={},
         questions=questions(now),
         findings=seen,
+        steps=open_steps(now),
     )
     return with_stage_numbers(found, now) if with_numbers else found
 

@@ -162,6 +162,34 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
         return self.answer in ("dismissed", "snoozed", "done")
 
 
+class EventStep(msgspec.Struct, frozen=True, kw_only=True):
+    """One step of a playbook that was begun as event `event`.
+
+    `key`: what it is called when it is done or left out, "12.flush". `task`: the task whose checklist says how, or "";
+    it is done once that service is recorded from `opens` on. `caution`: the playbook's first. `closed_on` and `reason`:
+    when and why it is no longer open.
+    """
+
+    key: str
+    event: int
+    playbook: str
+    playbook_title: str
+    caution: str
+    started_on: date
+    step: str
+    text: str
+    task: str
+    stage: str
+    stage_title: str
+    on: date
+    opens: date
+    state: State
+    health: bool
+    outcome: Literal["open", "done", "skipped"] = "open"
+    closed_on: date | None = None
+    reason: str = ""
+
+
 class Plan(msgspec.Struct, frozen=True, kw_only=True):
     """Everything the screens and commands show for one day."""
 
@@ -178,6 +206,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     reports: dict[str, dict[str, object]]
     questions: tuple[Question, ...] = ()
     findings: tuple[Finding, ...] = ()
+    steps: tuple[EventStep, ...] = ()
 
 
 class Range(msgspec.Struct, frozen=True):

@@ -10,7 +10,17 @@ from model.clock import add_months
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
 from model.home import Home, House
-from model.records.events import Absence, AnyEvent, Correction, Explained, Guests, HandleMoved, LocalRule, Service
+from model.records.events import (
+    Absence,
+    AnyEvent,
+    Correction,
+    Explained,
+    Guests,
+    HandleMoved,
+    LocalRule,
+    PlaybookStep,
+    Service,
+)
 from model.records.rules import current_rules
 
 
@@ -87,13 +97,22 @@ def _opened(before: Situation, start: date, carried: list[Service]) -> House:
 
 
 def _renumbered(events: list[AnyEvent]) -> tuple[AnyEvent, ...]:
-    """Fresh ids from 1; a correction follows the event it voids, and is dropped if that is gone."""
+    """Fresh ids from 1; a correction follows the event it voids, a step the start of its playbook, and is dropped if
+    that is gone."""
     new = {event.id: number for number, event in enumerate(events, start=1)}
     kept: list[AnyEvent] = []
     for event in events:
-        if isinstance(event, Correction):
-            if event.voids in new:
-                kept.append(msgspec.structs.replace(event, id=new[event.id], voids=new[event.voids]))
-        else:
+        followed = _follows(event)
+        if followed is None:
             kept.append(msgspec.structs.replace(event, id=new[event.id]))
+        elif followed[1] in new:
+            field, what = followed
+            kept.append(msgspec.structs.replace(event, id=new[event.id], **{field: new[what]}))
     return tuple(kept)
+
+
+def _follows(event: AnyEvent) -> tuple[str, int] | None:
+    """The field in which an event names another one by its id, and that id; None where it names none."""
+    if isinstance(event, Correction):
+        return "voids", event.voids
+    return ("started", event.started) if isinstance(event, PlaybookStep) else None

@@ -169,6 +169,23 @@ class WellwardApp(App[None], inherit_bindings=False):
         if self.screen is screen:
             await self.pop_screen()
 
+    @work(exclusive=True, group="job")
+    async def lay_on_week(self, name: str, first: str = "") -> None:
+        """Show a screen that lies on Week: the playbooks, at a line of theirs, or the visits."""
+        from tui.screens.events import EventsScreen
+        from tui.screens.visit import VisitScreen
+
+        if not self._leave():
+            return
+        await self.switch_mode("week")
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        await self.push_screen(EventsScreen(first) if name == "events" else VisitScreen())
+
+    def action_lay_on_week(self, name: str) -> None:
+        """The same, by a key."""
+        self.lay_on_week(name)
+
     @work(group="job")
     async def close_job(self, screen: JobScreen) -> None:
         """Go back to where the job was opened from."""
@@ -234,10 +251,12 @@ class WellwardApp(App[None], inherit_bindings=False):
     async def action_away(self) -> None:
         """Ask for days when nobody is at home, and record them."""
         from tui.dialogs.away import away_form, away_words
+        from tui.dialogs.playbook import playbook_for
 
         absence = await self.push_screen_wait(away_form(self.session.view))
         if absence:
-            self.record(absence, said=f"{away_words(absence, self.session.view.today)}.")
+            words = f"{away_words(absence, self.session.view.today)}."
+            self.record(absence, said=f"{words} p has a playbook for it: {playbook_for(absence, self.session.view)}.")
 
     @work(exclusive=True, group="dialog")
     async def action_guests(self) -> None:

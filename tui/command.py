@@ -10,6 +10,8 @@ Area = Literal[
     "",
     "week",
     "findings",
+    "events",
+    "visit",
     "service",
     "job",
     "water",

@@ -6,6 +6,7 @@ from textual.binding import Binding
 
 from tui.command import Area, Command
 from tui.commands_of_round import OF_ROUND
+from tui.commands_on_week import ON_WEEK
 from tui.finding_commands import FINDING_COMMANDS
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
@@ -96,6 +97,7 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.explain",
         area="week",
     ),
+    *ON_WEEK,
     Command(
         id="week.findings",
         key="f",

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
 from model.forecast.costs import costs_of
+from model.forecast.playbooks import Running, running
 from model.forecast.present import Change, coming_changes, present, scheduled
 from model.forecast.situation import Situation
 from model.forecast.slow_parts import ten_years
@@ -77,6 +78,11 @@ class View:
         from model.forecast.trends import trends
 
         return trends(self.situation)
+
+    @cached_property
+    def begun(self) -> tuple[Running, ...]:
+        """The playbooks begun, with every step."""
+        return running(self.situation)
 
     @cached_property
     def costs(self) -> Costs:

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from model.plan_types import Amount
+from model.records.names import amount_of
 from model.units import System, inside_unit, show
+
+if TYPE_CHECKING:
+    from model.forecast.visits import PartReady
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -71,3 +76,10 @@ def amount_words(amount: Amount | None, system: System) -> str:
         if inside_unit(dimension) == amount.unit:
             return show(amount.value, dimension, system)
     return f"{amount.value:,.3g} {amount.unit}"
+
+
+def part_words(part: PartReady, units: System) -> str:
+    """A supply, how much of it, and what the shelf lacks."""
+    needed, there, lacks = (amount_of(one, part.unit, units) for one in (part.needed, part.on_shelf, part.lacks))
+    shelf = f"LACKING {lacks}, the shelf has {there}" if part.lacks > 0 else f"the shelf has {there}"
+    return f"{needed} {part.title} ({shelf})"

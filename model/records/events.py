@@ -220,6 +220,21 @@ class LocalRule(Event, frozen=True, kw_only=True, tag="local_rule"):
     checked_on: date
 
 
+class PlaybookStarted(Event, frozen=True, kw_only=True, tag="playbook_started"):
+    """A playbook begun, such as "power_cut": its steps are dated from `on`, which may be to come."""
+
+    playbook: str
+
+
+class PlaybookStep(Event, frozen=True, kw_only=True, tag="playbook_step"):
+    """One step of a begun playbook done, or left out for a reason. `started`: the id of the event that began it."""
+
+    started: int
+    step: str
+    outcome: Literal["done", "skipped"]
+    reason: str = ""
+
+
 class Correction(Event, frozen=True, kw_only=True, tag="correction"):
     """Takes back an earlier event by its id. Taking back a correction brings the event back."""
 
@@ -247,5 +262,7 @@ AnyEvent = (
     | Incident
     | HandleMoved
     | LocalRule
+    | PlaybookStarted
+    | PlaybookStep
     | Correction
 )

@@ -16,6 +16,7 @@ from model.records.events import (
     Guests,
     LabReport,
     PausedService,
+    PlaybookStarted,
     Reading,
     Service,
     Taken,
@@ -28,7 +29,7 @@ CHANGED_AT_REST = frozenset({"pH", "alkalinity", "hardness", "temperature", "pre
 """Quantities that at rest say nothing of running water: magnesia goes on dissolving, a full filter shows no drop.
 Never one that protects health, such as nitrate, lead or bacteria."""
 
-_KNOWN_AHEAD = frozenset({Absence, Guests})
+_KNOWN_AHEAD = frozenset({Absence, Guests, PlaybookStarted})
 """Kinds that count before their day has come."""
 
 

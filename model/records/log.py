@@ -22,6 +22,8 @@ from model.records.events import (
     LocalRule,
     MeterReplaced,
     PausedService,
+    PlaybookStarted,
+    PlaybookStep,
     Purchase,
     Reading,
     Service,
@@ -232,7 +234,45 @@ def _valves_and_rules(event: AnyEvent, names: Names) -> tuple[str, str]:
         return "Valve handle", f"{names.handle(event.handle)}, now {where}"
     if isinstance(event, LocalRule):
         return f"Local rule, {event.topic}", f"{event.text} ({event.said_by}, asked {event.checked_on})"
-    return ("Happened", event.what) if isinstance(event, Incident) else ("Event", "")
+    return _happened(event, names)
+
+
+def _happened(event: AnyEvent, names: Names) -> tuple[str, str]:
+    if isinstance(event, Incident):
+        return "Happened", event.what
+    if isinstance(event, PlaybookStarted):
+        return "Playbook begun", playbook_title(event.playbook)
+    if isinstance(event, PlaybookStep):
+        outcome = "Step done" if event.outcome == "done" else "Step left out"
+        reason = f": {event.reason}" if event.reason else ""
+        return outcome, f"{_step_in_words(event, names)}{reason}"
+    return "Event", ""
+
+
+def playbook_title(name: str) -> str:
+    """What a playbook is called; its id where this program has none such."""
+    from model.upkeep.playbook import find_playbook  # only homes in which something happened pay for it
+
+    found = find_playbook(name)
+    return found.title if found else name
+
+
+def _step_in_words(event: PlaybookStep, names: Names) -> str:
+    """ "Power cut, flush [12.flush]"; its number alone where the start is not known."""
+    from model.upkeep.playbook import find_playbook
+
+    start, key = names.events.get(event.started), f"[{event.started}.{event.step}]"
+    found = find_playbook(start.playbook) if isinstance(start, PlaybookStarted) else None
+    if found is None:
+        return key
+    text = next((step.text for step in found.steps if _is_of(event.step, step.id)), "")
+    return f"{found.title}, {text} {key}" if text else f"{found.title} {key}"
+
+
+def _is_of(key: str, step: str) -> bool:
+    """Whether a step's key is that of a step of the playbook: "flush", "flush-2", "flush_2"."""
+    rest = key.removeprefix(step)
+    return key.startswith(step) and not rest.strip("_-0123456789")
 
 
 def answered_in_words(event: FindingAnswered, names: Names = _IDS) -> str:

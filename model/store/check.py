@@ -17,6 +17,8 @@ from model.records.events import (
     HandleMoved,
     LocalRule,
     PausedService,
+    PlaybookStarted,
+    PlaybookStep,
     Reading,
     Service,
     UseAdded,
@@ -27,6 +29,7 @@ from model.records.stays import can_be_guests
 from model.records.uses import described_use
 from model.store.codec import contents
 from model.store.problem import Problem
+from model.upkeep.playbook import all_playbook_ids
 
 _MEND = "Mend the file in a text editor, or bring a backup back with `wellward restore`."
 
@@ -41,7 +44,8 @@ def problems_in(text: bytes) -> tuple[Problem, ...]:
 
 def _odd(home: Home) -> list[Problem]:
     ids = {event.id for event in home.events}
-    return [*_same_ids(home.house), *(found for event in home.events for found in _odd_event(event, ids))]
+    odd = [*_same_ids(home.house), *(found for event in home.events for found in _odd_event(event, ids))]
+    return [*odd, *_odd_playbooks(home.events)]
 
 
 def _same_ids(house: House) -> Iterable[Problem]:
@@ -98,6 +102,17 @@ def _odd_valves(event: AnyEvent) -> Iterable[Problem]:
         yield Problem(where, f"{event.position!r} is no position of a handle; it counts nothing.")
     if isinstance(event, LocalRule) and event.checked_on > event.on:
         yield Problem(where, f"it was asked about ({event.checked_on}) after it was written down ({event.on}).")
+
+
+def _odd_playbooks(events: Iterable[AnyEvent]) -> Iterable[Problem]:
+    begun = {event.id: event.playbook for event in events if isinstance(event, PlaybookStarted)}
+    known = frozenset(all_playbook_ids()) if begun else frozenset()
+    for number, name in begun.items():
+        if name not in known:
+            yield Problem(f"event {number}", f"this program has no playbook {name!r}; it asks for nothing.")
+    for event in events:
+        if isinstance(event, PlaybookStep) and event.started not in begun:
+            yield Problem(f"event {event.id}", f"event {event.started} began no playbook; the step counts nowhere.")
 
 
 def _is_task(task: str) -> bool:

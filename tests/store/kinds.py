@@ -22,6 +22,8 @@ from model.records.events import (
     LocalRule,
     MeterReplaced,
     PausedService,
+    PlaybookStarted,
+    PlaybookStep,
     Purchase,
     Reading,
     Service,
@@ -98,6 +100,15 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     Incident: st.builds(Incident, what=WORDS, **SAID),
     HandleMoved: st.builds(HandleMoved, handle=WORDS, position=WORDS, **SAID),
     LocalRule: st.builds(LocalRule, topic=WORDS, text=WORDS, said_by=WORDS, checked_on=DAYS, **SAID),
+    PlaybookStarted: st.builds(PlaybookStarted, playbook=WORDS, **SAID),
+    PlaybookStep: st.builds(
+        PlaybookStep,
+        started=st.integers(1, 10**6),
+        step=WORDS,
+        outcome=st.sampled_from(["done", "skipped"]),
+        reason=WORDS,
+        **SAID,
+    ),
     Correction: st.builds(Correction, voids=st.integers(1, 10**6), **SAID),
 }
 

@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from model.home import Home
-from model.plan_types import CostItem, Costs, Due, Finding, Plan, PointWater, Range, SlowPart, TenYears
+from model.plan_types import CostItem, Costs, Due, EventStep, Finding, Plan, PointWater, Range, SlowPart, TenYears
 from model.records.log import LogLine
+
+if TYPE_CHECKING:
+    from model.forecast.playbooks import Running
+    from model.upkeep.playbook import Playbook
 
 Document = dict[str, object]
 
 _REPORTED = ("neutralizer", "softener", "ultraviolet", "reverse_osmosis", "pressure_tank", "drain")
 
 
-def due(plan: Plan, shown: Iterable[Due]) -> Document:
-    """`due --json`."""
+def due(plan: Plan, shown: Iterable[Due], steps: Iterable[EventStep] = ()) -> Document:
+    """`due --json`. The steps of playbooks stand beside "due", under "events"."""
     asked: Document = {"questions": msgspec.to_builtins(plan.questions)} if plan.questions else {}
+    events = [event_step(step) for step in steps]
+    asked |= {"events": events} if events else {}
     return {
         "today": plan.today.isoformat(),
         "exposure": list(plan.exposure),
@@ -65,6 +72,45 @@ def _due_item(item: Due) -> Document:
         "remaining": msgspec.to_builtins(item.remaining),
         "sure": item.sure,
         "why": list(item.why),
+    }
+
+
+def event_step(step: EventStep) -> Document:
+    """One step of a playbook begun."""
+    found: Document = {
+        "key": step.key,
+        "event": step.event,
+        "playbook": step.playbook,
+        "playbook_title": step.playbook_title,
+        "started_on": step.started_on.isoformat(),
+        "text": step.text,
+        "state": step.state,
+        "act_on": step.on.isoformat(),
+        "health": step.health,
+        "outcome": step.outcome,
+    }
+    found |= {"task": step.task, "stage": step.stage, "done_from": step.opens.isoformat()} if step.task else {}
+    found |= {"closed_on": step.closed_on.isoformat()} if step.closed_on else {}
+    return found | ({"reason": step.reason} if step.reason else {})
+
+
+def playbooks(known: Iterable[Playbook], begun: Iterable[Running]) -> Document:
+    """`event --json`: the playbooks there are, and those begun with every step."""
+    return {
+        "playbooks": [{"id": one.id, "title": one.title, "why": one.why} for one in known],
+        "begun": [
+            {
+                "event": one.event,
+                "playbook": one.playbook,
+                "title": one.title,
+                "on": one.on.isoformat(),
+                "note": one.note,
+                "cautions": list(one.cautions),
+                "open": len(one.open),
+                "steps": [event_step(step) for step in one.steps],
+            }
+            for one in begun
+        ],
     }
 
 

@@ -24,6 +24,13 @@ _USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
   wellward use Pool --end --on 2027-08-20
 For another amount, end the use and add it anew from the same day."""
 _METHODS = ("strip", "drop_count", "liquid_kit", "meter", "display", "tape", "lab")
+_EVENTS = """  wellward event                      the playbooks, and the open steps of those begun
+  wellward event power_cut --show     read one: cautions first, then the steps by day
+  wellward event power_cut            begin it
+  wellward event done 12.flush        a step without a checklist was done
+  wellward event skip 12.sanitize --because "nothing was drawn"
+A step with a checklist is done once its service is recorded: `wellward done TASK`. A playbook begun by mistake is taken
+back with `wellward undo EVENT`."""
 _CAUSE_NAMES = ("leak", "guests", "watering", "away", "household", "misread", "other")
 _CAUSES = """causes:
   leak       something ran that should not
@@ -117,6 +124,10 @@ def _add_showing(
     due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
     due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
     _command(commands, common, "round", "print the monthly round, a page to fill in", ("round_sheet", "print_round"))
+    visit = _command(
+        commands, common, "visit", "the coming jobs with the water off, put together for one day", ("visits", "visit")
+    )
+    visit.add_argument("--days", type=_days, default=14, metavar="N", help="days to look ahead, at most 366 (14)")
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
@@ -150,6 +161,7 @@ def _add_recording(
     away = _command(commands, common, "away", "record an absence", ("recording", "away"))
     away.add_argument("first", metavar="FROM")
     away.add_argument("last", metavar="TO")
+    _add_events(commands, common)
     _add_water_use(commands, common)
     _add_finding(commands, common)
     _add_valves(commands, common)
@@ -170,6 +182,23 @@ def _add_how(read: argparse.ArgumentParser) -> None:
     read.add_argument(
         "--since-regeneration", default="", metavar="VALUE", help='water since the softener regenerated: "300 gal"'
     )
+
+
+def _add_events(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+    event = _command(
+        commands,
+        common,
+        "event",
+        "what to do when something happens: list, begin, answer",
+        ("events", "event"),
+        _EVENTS,
+    )
+    event.add_argument("what", nargs="?", metavar="PLAYBOOK | done | skip", help="a playbook to begin, or the answer")
+    event.add_argument("step", nargs="?", metavar="STEP", help="with done and skip: the step, as listed: 12.flush")
+    event.add_argument("--on", metavar="DATE", help="the day it begins, may be to come; the day of the answer (today)")
+    event.add_argument("--note", default="", metavar="TEXT")
+    event.add_argument("--because", default="", metavar="TEXT", help="with skip: why the step is left out")
+    event.add_argument("--show", action="store_true", help="only show the playbook")
 
 
 def _add_water_use(
@@ -265,6 +294,13 @@ def _months(text: str) -> int:
     if not 1 <= months <= 120:
         raise argparse.ArgumentTypeError("months must be from 1 to 120")
     return months
+
+
+def _days(text: str) -> int:
+    days = _whole(text)
+    if days > 366:
+        raise argparse.ArgumentTypeError("days must be from 0 to 366")
+    return days
 
 
 def _quantities(words: list[str]) -> str | None:

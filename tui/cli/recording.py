@@ -175,7 +175,16 @@ def away(asked: Asked) -> int:
     check_stay("absence", first, last, asked.today)
     store = repository(asked)
     _compare(History(store.load().events, asked.today).of(Absence), first, last)
-    return record_event(asked, store, Absence(on=first, until=last), said=f"{span_in_words(first, last)}.")
+    absence = Absence(on=first, until=last)
+    return record_event(asked, store, absence, said=f"{span_in_words(first, last)}.\n{_offer(absence, asked.today)}")
+
+
+def _offer(absence: Absence, today: date) -> str:
+    """The playbook that goes with an absence; it is never begun by itself."""
+    from model.forecast.playbook_events import offered_for
+
+    playbook, on = offered_for(absence, today)
+    return f"What to do for it: `wellward event {playbook} --on {on}` (--show reads it first)."
 
 
 def _compare(absences: list[Absence], first: date, last: date) -> None:

@@ -16,7 +16,7 @@ from tui.cli.home_file import print_json, repository
 
 if TYPE_CHECKING:
     from model.home import House
-    from model.plan_types import CostItem, Costs, Due, Level, Plan, PointWater, Range, SlowPart, TenYears
+    from model.plan_types import CostItem, Costs, Due, EventStep, Level, Plan, PointWater, Range, SlowPart, TenYears
     from model.units import System
     from tui.cli.parser import Asked
 
@@ -31,24 +31,37 @@ def due(asked: Asked) -> int:
     now = Situation(repository(asked).load(), asked.today)
     plan = plan_of(now, with_numbers=False)
     shown = [item for item in plan.due if item.state == "overdue" or (item.act_on - plan.today).days < asked.days]
+    steps = [step for step in plan.steps if (step.on - plan.today).days < asked.days]
     if asked.json:
-        print_json(as_json.due(plan, shown))
+        print_json(as_json.due(plan, shown, steps))
     else:
-        print("\n".join(_due_lines(plan, shown, asked.days, now.house)))
-    return 3 if asked.check and any(item.state == "overdue" for item in plan.due) else 0
+        print("\n".join(_due_lines(plan, shown, steps, asked.days, now.house)))
+    states = {item.state for item in plan.due} | {step.state for step in plan.steps}
+    return 3 if asked.check and "overdue" in states else 0
 
 
-def _due_lines(plan: Plan, shown: list[Due], days: int, house: House) -> list[str]:
+def _due_lines(plan: Plan, shown: list[Due], steps: list[EventStep], days: int, house: House) -> list[str]:
     lines = [f"{plan.home_name}, {plan.today:%a} {plan.today}", *(f"! {line}" for line in plan.exposure)]
     lines += [f"! {line}" for line in _alerts(plan, house, "danger", "warning")]
     lines += [f"? {one.text} Say `wellward explain {one.start} {one.end} CAUSE`." for one in plan.questions]
-    if not shown:
+    for event in dict.fromkeys(step.event for step in steps):
+        own = [step for step in steps if step.event == event]
+        title = f"EVENT {event}: {own[0].playbook_title}, from {own[0].started_on}"
+        lines += ["", title, f"! {own[0].caution}", *(step_line(step) for step in own)]
+    if not shown and not steps:
         lines.append(f"Nothing is due in the next {days} days.")
     for state, heading in _HEADINGS.items():
         items = [item for item in shown if item.state == state]
         if items:
             lines += ["", heading, *(line for item in items for line in _due_item(item, house.units))]
     return [*lines, *due_lines(plan.findings)]
+
+
+def step_line(step: EventStep) -> str:
+    """An open step of a playbook: its day, what to do, its key, and the task whose checklist says how."""
+    late = " OVERDUE" if step.state == "overdue" else ""
+    how = f", by `done {step.task}`" if step.task else ""
+    return f"  {step.on}{late}  {step.text} [{step.key}{how}]"
 
 
 def _due_item(item: Due, units: System) -> list[str]:

@@ -17,6 +17,7 @@ from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
+from tui.widgets.event_lines import STEP, step_reasons
 from tui.widgets.exposure_words import exposure_words
 from tui.widgets.finding_words import week_lines
 from tui.widgets.reasons import reasons
@@ -46,7 +47,9 @@ class WeekScreen(AreaScreen):
         "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
         "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
         "expected and only you can know why, a line asks, and e answers. What readings show stands above the list; "
-        "f shows it with likely causes. m opens the monthly round: all readings from the well to the tap on one screen."
+        "f shows it with likely causes. m opens the monthly round: all readings from the well to the tap on one "
+        "screen. When something happens to the house, p has what to do; its open steps stand above the jobs. v puts "
+        "the jobs that need the water off together for one day."
     )
 
     def compose(self) -> ComposeResult:
@@ -84,10 +87,19 @@ class WeekScreen(AreaScreen):
     def _show_reasons(self) -> None:
         view = self.app.session.view
         task = self.query_one(DueList).task_id
+        if task and task.startswith(STEP):
+            self._show_step(task.removeprefix(STEP))
+            return
         due = next((one for one in view.plan.due if one.task == task), None)
         none = _CALM if view.house.stages else _EMPTY
         shown = reasons(due, view, compact=self.has_class("-narrow")) if due else Content(none)
         self.query_one("#reasons", Static).update(shown)
+
+    def _show_step(self, key: str) -> None:
+        view, compact = self.app.session.view, self.has_class("-narrow")
+        rows = ((one, step) for one in view.begun for step in one.open if step.key == key)
+        for one, step in rows:
+            self.query_one("#reasons", Static).update(step_reasons(step, one, view, compact=compact, on_week=True))
 
     def on_resize(self, event: Resize) -> None:
         """A narrow terminal gets the reasons in fewer lines."""
@@ -138,7 +150,16 @@ class WeekScreen(AreaScreen):
     @on(OptionList.OptionSelected, "#due")
     def _open(self, event: OptionList.OptionSelected) -> None:
         if event.option_id:
-            self.app.open_job(event.option_id)
+            self._open_line(event.option_id)
+
+    def _open_line(self, line: str) -> None:
+        """Open the checklist of a job or of a step, or the playbooks at a step without one."""
+        steps = {f"{STEP}{step.key}": step.task for step in self.app.session.view.plan.steps}
+        task = steps.get(line, line)
+        if task:
+            self.app.open_job(task)
+        else:
+            self.app.lay_on_week("events", line)
 
     def action_trend(self) -> None:
         """Show the plot that belongs to the highlighted job."""
@@ -148,7 +169,7 @@ class WeekScreen(AreaScreen):
         """Open the checklist of the highlighted job."""
         task = self.query_one(DueList).task_id
         if task:
-            self.app.open_job(task)
+            self._open_line(task)
 
 
 def _questions(view: View) -> list[Content]:

@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 from model.plan_types import Due, State
 from tui.commands import bindings
 from tui.widgets.cells import fit
+from tui.widgets.event_lines import week_options
 from tui.words import amount_words, day_words, from_now, gauge, span_words
 
 if TYPE_CHECKING:
@@ -71,6 +72,7 @@ class DueList(OptionList):
         self.highlighted = places.get(kept or "", min(places.values(), default=None))
 
     def _due_options(self, view: View, width: int) -> Iterator[Option]:
+        yield from week_options(view, width)
         left = max((len(left_words(due, view)) for due in view.plan.due), default=0)
         for state, glyph, words, colour in GROUPS:
             rows = [due for due in view.plan.due if due.state == state]
