@@ -2,58 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-import msgspec
 from textual.binding import Binding
 
-Area = Literal[
-    "",
-    "week",
-    "service",
-    "job",
-    "water",
-    "valve",
-    "salt_out",
-    "mix",
-    "trends",
-    "shelf",
-    "costs",
-    "ten_years",
-    "log",
-    "house",
-]
+from tui.command_shape import AREAS, Area, Command
 
-
-class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
-
-    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
-    `priority`: the key works in forms and questions as well.
-    """
-
-    id: str
-    key: str
-    label: str
-    tells: str
-    action: str
-    area: Area = ""
-    footer: bool = True
-    shown_key: str = ""
-    by_key: str = ""
-    anywhere: bool = False
-    priority: bool = False
-
-
-AREAS: tuple[tuple[Area, str, str], ...] = (
-    ("week", "Week", "what is due, why, and what the house drinks today"),
-    ("service", "Service", "one job with its checklist, done and recorded"),
-    ("water", "Water", "the train and the water at each point"),
-    ("shelf", "Shelf", "what is in stock, what to order by when"),
-    ("costs", "Costs", "the year by month and by consumable"),
-    ("log", "Log", "all that happened"),
-    ("house", "House", "what stands here, and its settings"),
-)
+__all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
 COMMANDS: tuple[Command, ...] = (
     *(
@@ -78,6 +31,14 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="theme", key="ctrl+t", label="Theme", tells="Switch between dark and light", action="theme", footer=False
+    ),
+    Command(
+        id="guide",
+        key="i",
+        label="Guide",
+        tells="Guide: what owners ask, answered from your own numbers",
+        action="guide",
+        footer=False,
     ),
     Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True),
     Command(
@@ -465,6 +426,39 @@ COMMANDS: tuple[Command, ...] = (
         tells="The next plot",
         action="screen.choose(1)",
         area="trends",
+    ),
+    Command(
+        id="guide.open",
+        key="enter",
+        label="Go there",
+        tells="Go to the screen or checklist that the answer names",
+        action="screen.go_there",
+        area="guide",
+    ),
+    Command(
+        id="guide.filter",
+        key="slash",
+        label="Filter",
+        tells="Show only questions with a word",
+        action="screen.filter",
+        area="guide",
+        shown_key="/",
+    ),
+    Command(
+        id="guide.more",
+        key="space",
+        label="Read on",
+        tells="Scroll the answer, and back to its top at the end",
+        action="screen.read_on",
+        area="guide",
+    ),
+    Command(
+        id="guide.back",
+        key="escape",
+        label="Back",
+        tells="Show all questions again, then leave the guide",
+        action="screen.close",
+        area="guide",
     ),
     Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
 )

@@ -12,11 +12,13 @@ from model.units import money
 _NAMED = 4
 """So many are named in one answer, the rest counted."""
 
+_STAGES = (Missing(what="the stages: House (7), then a"),)
+
 
 def cost(own: Own) -> Said:
     """The year and the decade."""
     if not own.house.stages:
-        return Said("Nothing stands here yet, so nothing costs.", (Missing(what="the stages: House (7), then a"),))
+        return Said("Nothing stands here yet, so nothing costs.", _STAGES)
     year, decade, unit = own.costs, own.ten_years, own.house.currency
     months = f"{_whole(year.total.expected, unit)} in the next twelve months ({_spread(year.total, unit)})"
     years = f"{_whole(decade.total.expected, unit)} in ten years, {_whole(decade.slow.expected, unit)} of it slow parts"
@@ -24,7 +26,8 @@ def cost(own: Own) -> Said:
     unpriced = [row for row in own.plan.shelf if row.price <= 0.0]
     command = f"wellward buy {unpriced[0].supply} 1 --price VALUE" if unpriced else ""
     missing = (Missing(what=f"prices of {len(unpriced)} supplies", command=command),) if unpriced else ()
-    return Said(text, missing)
+    unlisted = () if own.plan.shelf else (Missing(what="the supplies with their prices: Shelf (4), then n"),)
+    return Said(text, (*missing, *unlisted))
 
 
 def _spread(total: Range, unit: str) -> str:
@@ -53,6 +56,8 @@ def spares(own: Own) -> Said:
     used = {stage.supplies[role] for stage, role in roles if role in stage.supplies}
     empty = [plain(row.title) for row in own.plan.shelf if row.supply in used - held]
     text = f"Of what your jobs use, the shelf lacks: {_listed(empty)}." if empty else "All that is listed lies there."
+    if not roles:
+        return Said("No job of this home uses a part.", () if own.house.stages else _STAGES)
     missing = (Missing(what=f"no supply is named for: {_listed(unlisted)}: Shelf (4), then n"),) if unlisted else ()
     return Said(text if used else "No supply is listed for any job of this home.", missing)
 
@@ -66,7 +71,8 @@ def skipped(own: Own) -> Said:
     jobs = [(stage, job) for stage in own.house.stages for job in KINDS[kind_of(stage)].jobs(stage, None)]
     never = [(stage, job) for stage, job in jobs if not job.on_event and own.done(stage, job.id) is None]
     dated = [stage for stage in own.house.stages if stage.installed_on is None]
-    missing = [Missing(what=f"the day on which {own.name(stage)} was put in: House (7)") for stage in dated[:_NAMED]]
+    missing = [] if jobs else [*_STAGES]
+    missing += [Missing(what=f"the day on which {own.name(stage)} was put in: House (7)") for stage in dated[:_NAMED]]
     if never:
         stage, job = _first(never)
         command = f"wellward done {stage.id}.{job.id} --on DATE"

@@ -33,6 +33,8 @@ Answerer = Callable[["Own"], Said]
 _RAW = ("pH", "alkalinity", "hardness")
 """Without these the water cannot be carried through the train."""
 
+_PLACES = {"source": "of the raw water", "tap": "at the tap", "ro": "at the RO tap", "house": "of the house"}
+
 
 class Own:
     """One home on one day. Each picture is worked out when an answer first asks for it."""
@@ -171,7 +173,18 @@ class Own:
         unit = "" if known.dimension == "organisms" else display_unit(known.dimension, self.house.units)
         words = ["wellward read", quantity, "VALUE", f'"{unit}"' if " " in unit else unit]
         words += [] if known.points == "house" else [f"--at {point}"]
-        return Missing(what=what or f"{known.name} at {point}", command=" ".join(word for word in words if word))
+        return Missing(
+            what=what or f"{known.name} {self._where(point)}", command=" ".join(word for word in words if word)
+        )
+
+    def _where(self, point: str) -> str:
+        """A place in words: "at the tap", "after Calcite tank"."""
+        if point in _PLACES:
+            return _PLACES[point]
+        stage = next((one for one in self.house.stages if one.id == point.removeprefix("after_")), None)
+        if stage is None:
+            return f"at {point}"
+        return f"{'after' if point.startswith('after_') else 'at'} {self.name(stage)}"
 
     def unread(self, quantity: str, point: str, what: str = "") -> tuple[Missing, ...]:
         """As `ask`, where the quantity was never read at that point; else nothing."""

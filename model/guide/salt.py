@@ -131,8 +131,11 @@ def septic(own: Own) -> Said:
     if not sent:
         what = Missing(what="a softener, RO unit or backwash with its water: House (7)")
         return Said("Which rule holds here only your health authority can say; nothing is reckoned to drain.", (what,))
+    missing = own.raw_missing() if own.now.source is None else ()
     water, salt = (own.show(number(sent, name), kind) for name, kind in _DRAINED)
-    return Said(f"Yours sends {water} of water and {salt} of salt a week; whether it may, your local code decides.")
+    return Said(
+        f"Yours sends {water} of water and {salt} of salt a week; whether it may, your local code decides.", missing
+    )
 
 
 _DRAINED = (("water_l_per_week", "volume"), ("salt_kg_per_week", "mass"))
