@@ -10,7 +10,8 @@ import msgspec
 from model.equipment.registry import kind_of
 from model.errors import WellwardError
 from model.guide import fish, keeping, lamp, membrane, neutralizer, salt, softened, well
-from model.guide.own import Answerer, Own
+from model.guide.answering import Answerer
+from model.guide.own import Own
 from model.guide.shape import Answer, Question, Said
 
 FOLDER = Path(__file__).parent / "questions"

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from model.errors import BadInput
-from model.guide.own import Answerer, Own, plain
+from model.guide.answering import Answerer
+from model.guide.own import Own, plain
 from model.guide.shape import Missing, Said
 from model.plan_types import PointWater
 from model.unit_tables import DH_MG_L

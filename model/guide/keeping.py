@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of
-from model.guide.own import Answerer, Own, plain
+from model.guide.answering import Answerer
+from model.guide.own import Own, plain
 from model.guide.shape import Missing, Said
 from model.plan_types import Range
 from model.units import money
@@ -12,6 +13,7 @@ from model.units import money
 _NAMED = 4
 """So many are named in one answer, the rest counted."""
 
+_SUPPLIES = Missing(what="the supplies with their prices: Shelf (4), then n")
 _STAGES = (Missing(what="the stages: House (7), then a"),)
 
 
@@ -20,14 +22,15 @@ def cost(own: Own) -> Said:
     if not own.house.stages:
         return Said("Nothing stands here yet, so nothing costs.", _STAGES)
     year, decade, unit = own.costs, own.ten_years, own.house.currency
+    if not own.plan.shelf:
+        return Said("Not known: no supply with a price is listed.", (_SUPPLIES,))
     months = f"{_whole(year.total.expected, unit)} in the next twelve months ({_spread(year.total, unit)})"
     years = f"{_whole(decade.total.expected, unit)} in ten years, {_whole(decade.slow.expected, unit)} of it slow parts"
     text = f"About {months} and {years}."
     unpriced = [row for row in own.plan.shelf if row.price <= 0.0]
     command = f"wellward buy {unpriced[0].supply} 1 --price VALUE" if unpriced else ""
     missing = (Missing(what=f"prices of {len(unpriced)} supplies", command=command),) if unpriced else ()
-    unlisted = () if own.plan.shelf else (Missing(what="the supplies with their prices: Shelf (4), then n"),)
-    return Said(text, (*missing, *unlisted))
+    return Said(text, missing)
 
 
 def _spread(total: Range, unit: str) -> str:
@@ -59,7 +62,8 @@ def spares(own: Own) -> Said:
     if not roles:
         return Said("No job of this home uses a part.", () if own.house.stages else _STAGES)
     missing = (Missing(what=f"no supply is named for: {_listed(unlisted)}: Shelf (4), then n"),) if unlisted else ()
-    return Said(text if used else "No supply is listed for any job of this home.", missing)
+    listed = any(row.supply in used for row in own.plan.shelf)
+    return Said(text if listed else "No supply is listed for any job of this home.", missing)
 
 
 def _roles(stage: AnyStage) -> list[str]:

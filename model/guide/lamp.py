@@ -5,7 +5,8 @@ from __future__ import annotations
 from model.equipment.relations.lamp import HARDNESS_LIMIT_MG_L_CACO3, IRON_LIMIT_MG_L
 from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.numbers.ultraviolet import feed, light
-from model.guide.own import Answerer, Own, of
+from model.guide.answering import Answerer, of
+from model.guide.own import Own
 from model.guide.shape import Missing, Said
 from model.records.history import Dated
 
@@ -47,7 +48,7 @@ def power_was_off(own: Own) -> Said:
         f"the raw water's newest result is {own.seen(germs)}" if germs else "the raw water was never tested for germs"
     )
     if own.first(Ultraviolet) is None:
-        text = f"No lamp is written down here: the power changes nothing about germs; {what}."
+        text = f"No lamp is written down here, so the power cut took none away; {what}."
         return Said(text, () if germs else (own.ask("total_coliform", "source", _FOUND),))
     text = f"Water has passed a dark lamp, so {own.instead()} until the pipes are seen to; {what}."
     return Said(text, () if germs else (own.ask("total_coliform", "source", _FOUND),))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from model.equipment.reverse_osmosis import ReverseOsmosis, rejections
 from model.forecast.numbers.common import number
 from model.forecast.numbers.reverse_osmosis import FLOW_FALL_SHARE, coldest_c, flows
-from model.guide.own import Answerer, Own, of
+from model.guide.answering import Answerer, of
+from model.guide.own import Own
 from model.guide.shape import Missing, Said
 from model.records.bounds import for_health
 from model.records.points import ro_point
@@ -70,9 +71,10 @@ def all_nitrate(own: Own, stage: ReverseOsmosis) -> Said:
     if after is None:
         return Said("No, and yours was never tested: a part always passes.", _nitrate_after(own, stage))
     text = f"No, a part always passes: {own.seen(after)} at the RO tap"
+    over = own.over(after)
     if before is None or for_health(before.taken) <= 0.0:
-        return Said(f"{text}.", own.unread("nitrate", "tap"))
-    return Said(f"{text}, {own.seen(before)} at the tap that feeds it.")
+        return Said(f"{text}.{over}", own.unread("nitrate", "tap"))
+    return Said(f"{text}, {own.seen(before)} at the tap that feeds it.{over}")
 
 
 @of(ReverseOsmosis)

@@ -7,7 +7,8 @@ from model.equipment.neutralizer import Neutralizer, contact_bed
 from model.equipment.relations.brine import cation_added_mg_l
 from model.equipment.softener import Softener
 from model.forecast.words import amount_in_words
-from model.guide.own import Answerer, Own, of
+from model.guide.answering import Answerer, of
+from model.guide.own import Own
 from model.guide.shape import Missing, Said
 from model.records.history import Dated
 from model.water.balance import hardness_mg_l_caco3
@@ -107,7 +108,7 @@ def stains(own: Own) -> Said:
     low = "" if pH is None else f"Your tap is at pH {pH:.1f}{', under 6.5' if pH < PH_LOW else ''}. "
     missing = [*own.unread("copper", "tap"), *own.unread("lead", "tap"), *own.unread("pH", "tap")]
     found = " ".join(one for one in told if one) or "Copper and lead were never tested at the tap."
-    return Said(f"Copper pipe is dissolving. {low}{found}", tuple(missing))
+    return Said(f"Most likely copper pipe is dissolving. {low}{found}", tuple(missing))
 
 
 def _against(name: str, one: Dated | None, level_mg_l: float, own: Own) -> str:
@@ -148,7 +149,10 @@ def backwash(own: Own, stage: Neutralizer) -> Said:
     """What is set."""
     days, litres = stage.backwash_every_days, stage.backwash_l
     if days is None or litres is None:
-        return Said("About every three days, or weekly.", (Missing(what="your backwash, days and water: House (7)"),))
+        return Said(
+            "Every three days, or weekly, is common; yours is not written down.",
+            (Missing(what="your backwash, days and water: House (7)"),),
+        )
     weekly = own.show(7.0 * litres / days, "volume")
     return Said(f"Yours every {days:g} days with {own.show(litres, 'volume')}: {weekly} a week to the drain.")
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
 from functools import cached_property
 from typing import TypeVar
 
 from model.equipment.base import Stage
-from model.equipment.registry import KINDS, AnyStage, title_of
+from model.equipment.registry import AnyStage, title_of
 from model.forecast.costs import costs_of
 from model.forecast.numbers.common import Numbers, inlet_of, outlet_of
 from model.forecast.reports import reports
@@ -18,17 +17,16 @@ from model.forecast.source import merged
 from model.guide.shape import Missing, Said
 from model.plan import plan_of
 from model.plan_types import Costs, Due, Plan, PointWater, TenYears
+from model.records.bounds import for_health
 from model.records.events import Absence
 from model.records.history import Dated
 from model.records.points import canonical_point
 from model.records.quantities import QUANTITIES, show_taken
 from model.units import display_unit, show
+from model.water.limits import NITRATE_LIMIT_MG_L_N
 from model.water.sample import Sample
 
 S = TypeVar("S", bound=Stage)
-
-Answerer = Callable[["Own"], Said]
-"""From a home's numbers to what they say."""
 
 _RAW = ("pH", "alkalinity", "hardness")
 """Without these the water cannot be carried through the train."""
@@ -143,9 +141,9 @@ class Own:
         return f"{word} {self.day(found.act_on)}"
 
     def last(self, stage: Stage, job: str) -> str:
-        """When a job was last done: "last done on 5 Nov", or that no such day is on record."""
+        """When a job was last done: "last done on 5 Nov", or that this was never recorded."""
         on = self.done(stage, job)
-        return f"last done on {self.day(on)}" if on else "no day on record on which it was done"
+        return f"last done on {self.day(on)}" if on else "never recorded as done"
 
     def dated(self, text: str) -> str:
         """An answer that rests on the raw water carried through the train, with the newest day of that water."""
@@ -160,6 +158,12 @@ class Own:
         if nitrate >= self.now.nitrate_action_mg_l_n():
             return f"drink bottled water (boiling would concentrate your nitrate of {nitrate:.1f} mg/L as N)"
         return "boil drinking water, which leaves nitrate in, or take bottled"
+
+    def over(self, nitrate: Dated) -> str:
+        """What a nitrate of drinking water means where it is at or over the limit; else nothing."""
+        if nitrate.taken.qualifier == "<" or for_health(nitrate.taken) < NITRATE_LIMIT_MG_L_N:
+            return ""
+        return " That is not under the limit of 10: do not drink it, and call the health authority."
 
     def name(self, stage: AnyStage) -> str:
         """What the owner calls a stage, on one line."""
@@ -203,26 +207,3 @@ class Own:
 def plain(text: str) -> str:
     """What somebody typed, on one line, without marks that cannot be printed."""
     return " ".join("".join(mark if mark.isprintable() else " " for mark in text).split())
-
-
-def of(kind: type[S]) -> Callable[[Callable[[Own, S], Said]], Answerer]:
-    """An answer that is about one kind of stage: asked of the first one, and said to be absent where there is none."""
-
-    def decorate(answer: Callable[[Own, S], Said]) -> Answerer:
-        def asked(own: Own) -> Said:
-            stage = own.first(kind)
-            return answer(own, stage) if stage is not None else absent(kind)
-
-        asked.__doc__ = answer.__doc__
-        asked.__name__ = answer.__name__
-        return asked
-
-    return decorate
-
-
-def absent(kind: type[Stage]) -> Said:
-    """There is no such stage in this house."""
-    title = next((one.title for one in KINDS.values() if one.describes is kind), "stage")
-    name = title if title.isupper() or title == "Ultraviolet" else title.lower()
-    what = f"the stage itself, if it stands here: House (7), then a, adds it ({title})"
-    return Said(f"No {name} is written down for this home; what follows holds in general.", (Missing(what=what),))

@@ -8,17 +8,15 @@ from model.equipment.relations.brine import POTASSIUM_CHLORIDE, dissolved_kg
 from model.equipment.relations.resin import thriftiest
 from model.equipment.softener import Softener, has_anion_resin
 from model.forecast.numbers.common import number
-from model.forecast.numbers.softener import DOCTOR, options
+from model.forecast.numbers.softener import DOCTOR, WEAK_DOSE_SHARE, options
 from model.forecast.words import amount_in_words
-from model.guide.own import Answerer, Own, of, plain
+from model.guide.answering import Answerer, of
+from model.guide.own import Own, plain
 from model.guide.shape import Missing, Said
 from model.water.balance import hardness_mg_l_caco3
 
 HUNG_DAYS, HUNG_CM = 14, 1.0
 """Salt that stood still for so many days [day] within so much [cm] may hang. Common practice, no source."""
-
-LEAST_DOSE_SHARE = 0.95
-"""Fill water that dissolves less than this share of the dose is too little. Owner's default."""
 
 
 @of(Softener)
@@ -120,7 +118,7 @@ def brine_level(own: Own, stage: Softener) -> Said:
         missing = () if fill else (Missing(what="fill water of the brine tank for one regeneration: House (7)"),)
         return Said(f"{stands}; the dose is {dose}.", (*missing, *(own.raw_missing() if fed is None else ())))
     holds = dissolved_kg(fill, stage.regenerant, fed.temperature_c)
-    enough = "enough for" if holds >= LEAST_DOSE_SHARE * stage.salt_dose_kg else "too little for"
+    enough = "enough for" if holds >= WEAK_DOSE_SHARE * stage.salt_dose_kg else "too little for"
     water = own.show(fill, "volume")
     return Said(f"{stands}. {water} of fill dissolves {own.show(holds, 'mass')}, {enough} your dose of {dose}.")
 

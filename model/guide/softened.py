@@ -6,7 +6,8 @@ from model.equipment.relations.brine import POTASSIUM_CHLORIDE
 from model.equipment.softener import Softener, has_anion_resin
 from model.forecast.numbers.common import number
 from model.forecast.numbers.softener import DOCTOR, run_of
-from model.guide.own import Answerer, Own, of
+from model.guide.answering import Answerer, of
+from model.guide.own import Own
 from model.guide.shape import Missing, Said
 from model.water.balance import hardness_mg_l_caco3
 from model.water.limits import PH_HIGH, sodium_mg_per_day, sodium_mg_per_glass
@@ -39,13 +40,13 @@ def takes_nitrate(own: Own, stage: Softener) -> Said:
     """What is in the tank, and what was measured before and after."""
     before, after = own.read("nitrate", "source"), own.read("nitrate", own.outlet(stage), "tap")
     told = [f"{name} {own.seen(one)}" for name, one in (("before it", before), ("after it", after)) if one]
-    measured = f" Nitrate {', '.join(told)}." if told else ""
+    measured = f" Nitrate {', '.join(told)}.{own.over(after) if after else ''}" if told else ""
     missing = (*own.unread("nitrate", "source"), *(() if after else (own.ask("nitrate", own.outlet(stage)),)))
     if not has_anion_resin(stage):
         return Said(
             f"No: softening resin lets it by, and yours is written down without nitrate resin.{measured}", missing
         )
-    resin = f"{own.show(stage.anion_resin_l, 'volume')} of {stage.anion_type.replace('_', '-')} nitrate resin"
+    resin = f"{own.show(stage.anion_resin_l, 'volume')} of {stage.anion_type.replace('_', '-')} anion resin"
     return Said(f"Softening resin does not; the {resin} in your tank does.{measured}", missing)
 
 
@@ -57,11 +58,9 @@ def resin_working(own: Own, stage: Softener) -> Said:
         return Said("No nitrate resin is written down here, so nothing in the softener holds nitrate.", (what,))
     run, point = run_of(own.now, stage), own.outlet(stage)
     after = own.read("nitrate", point, "tap")
-    read = (
-        f"Only a test tells: {own.seen(after)} after the resin."
-        if after
-        else "Only a test tells, and none is on record."
-    )
+    read = "Only a test tells, and none is on record."
+    if after:
+        read = f"Only a test tells: {own.seen(after)} after the resin.{own.over(after)}"
     missing = (*(() if after else (own.ask("nitrate", point, "nitrate just before a regeneration"),)),)
     missing += own.unread("nitrate", "source")
     if run.by_nitrate_l is None:
@@ -125,7 +124,10 @@ def fishy(own: Own, stage: Softener) -> Said:
     read = f" Nitrate after it: {own.seen(after)}." if after else ""
     missing = () if after else (own.ask("nitrate", own.outlet(stage)),)
     if new is None:
-        return Said(f"When your resin was new is not on record.{read}", (*missing, Missing(what="its day: House (7)")))
+        return Said(
+            f"When your resin was new is not on record.{read}",
+            (*missing, Missing(what="the day it was put in: House (7)")),
+        )
     years = (own.today - new).days / 365.25
     cause = "fresh resin gives off amines" if years < 1.0 else "not new any more, so it may be spent: test nitrate"
     return Said(f"Your nitrate resin is {years:.1f} years old: {cause}.{read}", missing)

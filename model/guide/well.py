@@ -9,7 +9,8 @@ from model.equipment.well import Well
 from model.forecast.numbers.common import number
 from model.forecast.numbers.pressure_tank import SHORT_SHARE, measured
 from model.forecast.trends.drop import drops
-from model.guide.own import Answerer, Own, of, plain
+from model.guide.answering import Answerer, of
+from model.guide.own import Own, plain
 from model.guide.shape import Missing, Said
 from model.records.history import Dated
 
@@ -69,7 +70,7 @@ def weak_evenings(own: Own, stage: SedimentFilter) -> Said:
 def contractor(own: Own, stage: Well) -> Said:
     """When the contractor's look is due."""
     return Said(
-        f"Once a year by one body, every ten years by others. Here: {own.last(stage, 'inspection')}, "
+        f"Once a year says one body, every ten years say others. Here: {own.last(stage, 'inspection')}, "
         f"{own.when(stage, 'inspection')}."
     )
 

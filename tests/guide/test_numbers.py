@@ -93,3 +93,10 @@ def test_salt_that_stood_still_is_a_bridge_and_salt_that_fell_is_not() -> None:
         first = reading(TODAY - timedelta(days=30), "salt_depth", then, "softener")
         asked = home(raw_water(), first, reading(TODAY, "salt_depth", now, "softener"))
         assert ask("bridge", asked).said.startswith("Perhaps a bridge") is hangs
+
+
+def test_treated_nitrate_over_the_limit_is_not_left_without_a_word() -> None:
+    for value, told in ((10.0, True), (9.9, False)):
+        asked = home(raw_water(), reading(TODAY, "nitrate", value, "tap"), reading(TODAY, "nitrate", value, "ro"))
+        for question in ("takes_nitrate", "resin_working", "all_nitrate"):
+            assert ("do not drink it" in ask(question, asked).said) is told
