@@ -186,6 +186,20 @@ class WellwardApp(App[None], inherit_bindings=False):
         """The same, by a key."""
         self.lay_on_week(name)
 
+    @work(exclusive=True, group="job")
+    async def go_from_guide(self, to: str) -> None:
+        """Leave the guide for an area ("water"), a view of one ("water:mix"), or a job."""
+        await self.pop_screen()
+        if "." in to:
+            self.open_job(to)
+            return
+        area, _, name = to.partition(":")
+        await self.action_go(area)
+        if name and self.area == area:
+            from tui.screens.water_view import open_view
+
+            open_view(self, name)
+
     @work(group="job")
     async def close_job(self, screen: JobScreen) -> None:
         """Go back to where the job was opened from."""
@@ -282,6 +296,13 @@ class WellwardApp(App[None], inherit_bindings=False):
         rule = await self.push_screen_wait(rule_form(self.session.view, topic))
         if rule:
             self.record(rule, said=f"The rule on {rule.topic} is written down.")
+
+    def action_guide(self) -> None:
+        """Show what owners ask, answered for this home."""
+        from tui.screens.guide import GuideScreen
+
+        if not isinstance(self.screen, GuideScreen):
+            self.push_screen(GuideScreen())
 
     def action_help(self) -> None:
         """Show what can be done here."""

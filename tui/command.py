@@ -24,6 +24,7 @@ Area = Literal[
     "ten_years",
     "log",
     "house",
+    "guide",
     "round",
 ]
 

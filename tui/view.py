@@ -20,6 +20,7 @@ from model.records.history import History
 
 if TYPE_CHECKING:
     from model.forecast.trends.shape import Trend
+    from model.guide.own import Own
 
 
 class Store(Protocol):
@@ -83,6 +84,13 @@ class View:
     def begun(self) -> tuple[Running, ...]:
         """The playbooks begun, with every step."""
         return running(self.situation)
+
+    @cached_property
+    def own(self) -> Own:
+        """The home's own numbers, as the answers of the guide ask for them."""
+        from model.guide.own import Own
+
+        return Own(self.situation)
 
     @cached_property
     def costs(self) -> Costs:

@@ -131,6 +131,10 @@ def _add_showing(
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
+    guide = _command(
+        commands, common, "guide", "what owners ask, answered from the home's own numbers", ("guide", "guide")
+    )
+    guide.add_argument("words", nargs="*", metavar="WORDS", help="only questions with all of these words, in full")
     log = _command(commands, common, "log", "what happened", ("showing", "log"))
     log.add_argument("--last", type=_whole, metavar="N", help="only the last N")
 

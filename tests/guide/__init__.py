@@ -1,0 +1,1 @@
+"""The guide: questions and their answers."""
