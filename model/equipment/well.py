@@ -41,6 +41,13 @@ JOBS = (
         parts={"lead_copper_test": 1},
         basis="every 1 to 3 years: Connecticut DPH publication 24",
     ),
+    Job(
+        id="nitrate_watch",
+        title="Read raw and treated nitrate in its season",
+        on_event=True,
+        health=True,
+        basis="spring and autumn: Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells",
+    ),
     Job(id="mineral_test", title="Laboratory test: minerals and metals", months=36, parts={"mineral_test": 1}),
     Job(
         id="wellhead_walk",

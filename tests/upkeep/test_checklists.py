@@ -122,6 +122,7 @@ AGENCIES = (
     "DRMS",
     "Extension",
     "NebGuide",
+    "Heartland Health Region",
     "National Ground Water Association",
     "American Ground Water Trust",
     "National Driller",
