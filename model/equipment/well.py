@@ -67,6 +67,12 @@ JOBS = (
     ),
     Job(id="replace_meter", title="Replace the water meter", on_event=True),
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
+    Job(id="after_flood", title="After a flood at the well", on_event=True, health=True),
+    Job(id="after_power_cut", title="After a power cut", on_event=True, health=True),
+    Job(id="before_absence", title="Before leaving the house empty", on_event=True),
+    Job(id="after_absence", title="Flush the house after an absence", on_event=True, health=True),
+    Job(id="freeze_guard", title="Guard well and drains against frost", on_event=True),
+    Job(id="septic_pump_out", title="Have the septic tank pumped out", on_event=True),
     Job(
         id="replace_pump",
         title="Replace the pump",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from model.forecast.words import day_in_words
 from model.plan_types import Alert
@@ -21,7 +21,15 @@ _PAIRED: dict[str, tuple[frozenset[str], str]] = {
 _WAIT_DAYS = {"coliform_test": 10, "nitrate_test": 10, "lead_copper_test": 21, "mineral_test": 21}
 """Days after which a laboratory's result should be there. From memory; owner's default."""
 
-_NAMED = {"coliform_test": "Coliform", "nitrate_test": "Nitrate", "lead_copper_test": "Lead", "mineral_test": "Mineral"}
+_GIVEN_UP_DAYS = 365
+"""After so long nobody waits for the result any more; the next test is due by then."""
+
+_NAMED = {
+    "coliform_test": "Coliform",
+    "nitrate_test": "Nitrate",
+    "lead_copper_test": "Lead and copper",
+    "mineral_test": "The minerals",
+}
 _TELLS = {
     "coliform_test": _GERMS,
     "nitrate_test": frozenset({"nitrate"}),
@@ -71,7 +79,7 @@ def _one_sided(history: History) -> list[Alert]:
         only, missing, point = ("treated", "raw", "tap") if treated else ("raw", "treated", "source")
         text = (
             f"{name} on {day_in_words(last, history.today)}: only the {only} water was tested. Have the {missing} "
-            "water sampled on the same day as well next time: only the pair tells whether it is the well or the equipment."
+            "water sampled on the same day as well next time: only the pair tells the well from the equipment."
         )
         found.append(Alert(level="note", point=point, text=text))
     return found
@@ -82,11 +90,12 @@ def _awaited(history: History) -> list[Alert]:
     found: list[Alert] = []
     for job, days in _WAIT_DAYS.items():
         sampled = history.last_done(f"well.{job}")
-        if sampled is None or history.today < sampled + timedelta(days=days) or _told(history, job, sampled):
+        waited = (history.today - sampled).days if sampled else 0
+        if sampled is None or not days <= waited <= _GIVEN_UP_DAYS or _told(history, job, sampled):
             continue
         text = (
-            f"{_NAMED[job]} was sampled on {day_in_words(sampled, history.today)}, and no result is written down: ask "
-            "the laboratory and enter it. Until then the test has shown nothing."
+            f"{_NAMED[job]}: sampled on {day_in_words(sampled, history.today)}, and no result is written down. Ask "
+            "the laboratory and enter it; until then the test has shown nothing."
         )
         found.append(Alert(level="note", point="", text=text))
     return found

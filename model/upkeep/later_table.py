@@ -46,6 +46,7 @@ LATER: dict[str, tuple[Later, ...]] = {
         ),
         Later(14, 7, "ultraviolet.glance", "Look whether fines have reached the UV sleeve and the RO prefilter."),
     ),
+    "pressure_tank.gauge_relief": (Later(30, 15, "pressure_tank.cycle_check", "Watch one cycle and compare."),),
     "pressure_tank.precharge": (
         Later(30, 15, "pressure_tank.cycle_check", "Watch one cycle: a fast loss of air means the tank is failing."),
     ),
@@ -65,6 +66,10 @@ LATER: dict[str, tuple[Later, ...]] = {
     ),
     "reverse_osmosis.replace_prefilters": (
         Later(30, 15, "reverse_osmosis.performance_check", "Read flow and solids again."),
+    ),
+    "reverse_osmosis.replace_tubing": (
+        Later(7, 4, "reverse_osmosis.leak_look", "Look for leaks again."),
+        Later(7, 4, "reverse_osmosis.performance_check", "Read flow and solids."),
     ),
     "reverse_osmosis.sanitize": (
         Later(7, 4, "reverse_osmosis.performance_check", "A jump in solids means the membrane was hurt."),
@@ -122,6 +127,10 @@ LATER: dict[str, tuple[Later, ...]] = {
         Later(1, 1, "softener.nitrate_check", "Nitrate next day, since the resin waited for its brine."),
         Later(30, 15, "softener.salt_check", "See that the salt sinks with the regenerations."),
     ),
+    "ultraviolet.broken_lamp": (
+        Later(1, 1, "ultraviolet.replace_lamp", "New lamp before any water is used."),
+        Later(14, 7, "well.coliform_test", "Coliform sample at a tap after the UV."),
+    ),
     "ultraviolet.clean_sleeve": (
         Later(14, 7, "well.coliform_test", "Coliform sample at a tap after the UV, 1 to 2 weeks later."),
     ),
@@ -131,6 +140,10 @@ LATER: dict[str, tuple[Later, ...]] = {
     "ultraviolet.replace_lamp": (
         Later(14, 7, "well.coliform_test", "Coliform sample at a tap after the UV, 1 to 2 weeks later."),
     ),
+    "ultraviolet.replace_sensor": (
+        Later(14, 7, "well.coliform_test", "Coliform sample at a tap after the UV, 1 to 2 weeks later."),
+        Later(7, 4, "ultraviolet.glance", "Look at alarm and reading again."),
+    ),
     "ultraviolet.replace_sleeve": (
         Later(14, 7, "well.coliform_test", "Coliform sample at a tap after the UV, two weeks after the sleeve."),
     ),
@@ -139,6 +152,19 @@ LATER: dict[str, tuple[Later, ...]] = {
             14, 7, "well.coliform_test", "Coliform sample raw and treated, 1 to 2 weeks later; boil until it is clean."
         ),
         Later(1, 1, "ultraviolet.glance", "Look at alarm and hours again."),
+    ),
+    "well.after_absence": (Later(1, 1, "ultraviolet.glance", "Look for leaks, alarm and hours again."),),
+    "well.after_flood": (
+        Later(10, 5, "well.coliform_test", "Coliform and E. coli, raw and treated, once no chlorine is left."),
+        Later(30, 15, "well.coliform_test", "Second coliform test."),
+        Later(90, 45, "well.coliform_test", "Third coliform test; a flooded aquifer can stay foul for months."),
+        Later(30, 15, "well.nitrate_test", "Laboratory nitrate: floods wash fields into wells."),
+    ),
+    "well.after_power_cut": (Later(1, 1, "ultraviolet.glance", "Look at lamp, alarm and hours again."),),
+    "well.freeze_guard": (
+        Later(
+            60, 30, "softener.drain_look", "In the hard frost: look whether drain lines run free after a regeneration."
+        ),
     ),
     "well.mineral_test": (
         Later(
@@ -159,6 +185,7 @@ LATER: dict[str, tuple[Later, ...]] = {
         Later(30, 15, "pressure_tank.cycle_check", "Watch a pump cycle and compare it with the day of the work."),
         Later(30, 15, "well.coliform_test", "Second coliform test."),
     ),
+    "well.septic_pump_out": (Later(30, 15, "softener.drain_look", "Look at the drain lines that lead there."),),
     "well.shock_chlorination": (
         Later(
             7,
