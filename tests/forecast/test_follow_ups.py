@@ -34,7 +34,7 @@ def test_two_weeks_after_a_sleeve_a_coliform_sample_is_due() -> None:
 
 @pytest.mark.parametrize(("sampled", "next_on"), [(on(11, 7), date(2026, 11, 15)), (on(11, 8), date(2027, 11, 8))])
 def test_a_sample_of_the_first_week_does_not_count_and_one_of_the_second_does(sampled: date, next_on: date) -> None:
-    events = [TESTED, done(11, 1, "ultraviolet.replace_sleeve"), Service(on=sampled, task=COLIFORM)]
+    events: list[AnyEvent] = [TESTED, done(11, 1, "ultraviolet.replace_sleeve"), Service(on=sampled, task=COLIFORM)]
     assert due_on(events, COLIFORM).act_on == next_on
 
 
@@ -47,7 +47,7 @@ def test_a_report_of_raw_and_treated_ends_it_as_well_as_the_job() -> None:
 
 def test_each_of_the_three_ph_readings_after_a_refill_is_asked_in_its_turn() -> None:
     """Day 1, 7 and 30 from practice after a refill, from memory; owner's default."""
-    events = [done(10, 25, "neutralizer.ph_check"), done(11, 1, "neutralizer.top_up")]
+    events: list[AnyEvent] = [done(10, 25, "neutralizer.ph_check"), done(11, 1, "neutralizer.top_up")]
     for read, wanted in ((None, on(11, 2)), (on(11, 2), on(11, 8)), (on(11, 9), on(12, 1))):
         if read:
             events.append(Service(on=read, task="neutralizer.ph_check"))
@@ -61,10 +61,10 @@ def test_what_hangs_on_a_finding_gets_no_date() -> None:
 
 
 def test_a_job_without_a_date_of_its_own_appears_while_it_is_wanted() -> None:
-    flooded = [LabReport(on=on(11, 20), point="source", taken=(taken("total_coliform", 1, "source"),))]
+    flooded: list[AnyEvent] = [LabReport(on=on(11, 20), point="source", taken=(taken("total_coliform", 1, "source"),))]
     assert "well.shock_chlorination" not in {one.task for one in plan(home(), TODAY).due}
     assert due_on([*flooded], "well.shock_chlorination").act_on == on(11, 27)
-    after = [*flooded, done(11, 25, "well.shock_chlorination")]
+    after: list[AnyEvent] = [*flooded, done(11, 25, "well.shock_chlorination")]
     assert "well.shock_chlorination" not in {one.task for one in plan(home(*after), TODAY).due}
 
 
