@@ -228,6 +228,9 @@ class Story:
             service(day, "well.shut_off_drill", {}),
             service(day, "pressure_tank.switch_look", {}, note="no ants this time"),
             service(day, "softener.watch_regeneration", {}),
+            service(day, "softener.drain_look", {}, note="tied the tube again"),
+            service(day, "neutralizer.watch_backwash", {}),
+            service(day, "pressure_tank.tank_look", {}),
             service(day, "reverse_osmosis.leak_look", {}),
             service(day, "sediment_filter.replace_o_ring", {"housing_o_ring": 1}),
             service(day, "sediment_filter_2.replace_o_ring", {"housing_o_ring": 1}),
@@ -238,6 +241,7 @@ class Story:
                 service(day, "well.mineral_test", {}),
                 service(day, "well.replace_pump", {}, note="the old one drew sand"),
                 service(day, "pressure_tank.replace_switch", {}),
+                service(day, "pressure_tank.gauge_relief", {}),
                 service(day, "softener.wash_brine_tank", {}),
                 service(day, "ultraviolet.replace_sleeve", {}),
             ]

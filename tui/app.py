@@ -255,6 +255,13 @@ class WellwardApp(App[None], inherit_bindings=False):
         await record_reading(self)
 
     @work(exclusive=True, group="dialog")
+    async def action_lab_result(self) -> None:
+        """Ask for what a laboratory found and record it."""
+        from tui.dialogs.lab_result import record_lab_result
+
+        await record_lab_result(self)
+
+    @work(exclusive=True, group="dialog")
     async def action_undo(self) -> None:
         """Take back the last thing recorded, after asking."""
         from tui.dialogs.undo import take_back_last

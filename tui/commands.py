@@ -36,6 +36,14 @@ COMMANDS: tuple[Command, ...] = (
         for place, (area, title, about) in enumerate(AREAS, start=1)
     ),
     Command(id="reading", key="r", label="Reading", tells="Write down a reading", action="reading"),
+    Command(
+        id="lab_result",
+        key="l",
+        label="Lab",
+        tells="Type in what a laboratory found",
+        action="lab_result",
+        footer=False,
+    ),
     Command(id="undo", key="u", label="Undo", tells="Take back the last thing recorded", action="undo"),
     Command(
         id="help", key="question_mark,f1", label="Help", tells="What can be done here", action="help", shown_key="?"

@@ -53,6 +53,12 @@ JOBS = (
     Job(id="top_up", title="Top up the neutralizer media", months=18, parts={"calcite": 0, "magnesia": 0}),
     Job(id="bed_check", title="Measure the bed depth", months=4),
     Job(id="ph_check", title="Read pH before and after the neutralizer", months=1),
+    Job(
+        id="watch_backwash",
+        title="Watch one backwash and check its setting",
+        months=12,
+        basis="from memory; owner's default",
+    ),
     Job(id="backwash", title="Backwash by hand", on_event=True),
     Job(id="set_blend", title="Set the blend valve", on_event=True),
     Job(

@@ -23,6 +23,13 @@ JOBS = (
     Job(id="cycle_check", title="Watch one pump cycle", months=3, basis="from memory; owner's default"),
     Job(id="precharge", title="Check and set the air charge", months=12),
     Job(id="switch_look", title="Look at the pressure switch", months=12, basis="from memory; owner's default"),
+    Job(id="tank_look", title="Look the tank over and tap it", months=12, basis="from memory; owner's default"),
+    Job(
+        id="gauge_relief",
+        title="Compare the gauge, move relief valve and drain cock",
+        months=36,
+        basis="every few years, from memory; owner's default",
+    ),
     Job(
         id="replace_switch",
         title="Replace the pressure switch",

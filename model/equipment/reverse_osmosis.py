@@ -45,6 +45,12 @@ JOBS = (
     Job(id="reservoir_air", title="Check the reservoir's air charge", months=12),
     Job(id="leak_look", title="Look over RO tubing, clips and drain", months=12, basis="from memory; owner's default"),
     Job(
+        id="replace_tubing",
+        title="Renew the RO tubing",
+        months=90,
+        basis="5 to 10 years, from memory; owner's default",
+    ),
+    Job(
         id="replace_membrane",
         title="Change the RO membrane",
         months=60,

@@ -89,6 +89,7 @@ JOBS = (
         parts={"resin_cleaner": 1},
         basis="from memory; owner's default",
     ),
+    Job(id="drain_look", title="Look at the drains and their air gaps", months=12),
     Job(id="break_bridge", title="Break a salt bridge", on_event=True),
     Job(id="recover_from_run_out", title="Recover after the salt ran out", on_event=True, health=True),
     Job(

@@ -54,6 +54,8 @@ JOBS = (
         life_years=(2.0, 5.0),
     ),
     Job(id="sanitize_pipes", title="Sanitize the pipes after the UV", on_event=True, health=True),
+    Job(id="replace_sensor", title="Calibrate or replace the UV sensor", on_event=True),
+    Job(id="broken_lamp", title="Clean up a broken lamp", on_event=True, health=True),
     Job(
         id="replace_ballast",
         title="Replace the ballast",

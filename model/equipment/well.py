@@ -41,6 +41,13 @@ JOBS = (
         parts={"lead_copper_test": 1},
         basis="every 1 to 3 years: Connecticut DPH publication 24",
     ),
+    Job(
+        id="nitrate_watch",
+        title="Read raw and treated nitrate in its season",
+        on_event=True,
+        health=True,
+        basis="spring and autumn: Heartland Health Region (Saskatchewan), Water treatment for sandpoint wells",
+    ),
     Job(id="mineral_test", title="Laboratory test: minerals and metals", months=36, parts={"mineral_test": 1}),
     Job(
         id="wellhead_walk",
@@ -66,6 +73,12 @@ JOBS = (
     ),
     Job(id="replace_meter", title="Replace the water meter", on_event=True),
     Job(id="shock_chlorination", title="Shock chlorination of the well", on_event=True),
+    Job(id="after_flood", title="After a flood at the well", on_event=True, health=True),
+    Job(id="after_power_cut", title="After a power cut", on_event=True, health=True),
+    Job(id="before_absence", title="Before leaving the house empty", on_event=True),
+    Job(id="after_absence", title="Flush the house after an absence", on_event=True, health=True),
+    Job(id="freeze_guard", title="Guard well and drains against frost", on_event=True),
+    Job(id="septic_pump_out", title="Have the septic tank pumped out", on_event=True),
     Job(
         id="replace_pump",
         title="Replace the pump",

@@ -26,10 +26,7 @@ _ORDER = {"overdue": 0, "this_week": 1, "soon": 2, "later": 3}
 def due_items(now: Situation) -> tuple[Due, ...]:
     """Every dated job, the soonest first."""
     found = [
-        item
-        for stage in now.house.stages
-        for job in now.jobs(stage)
-        if not job.on_event and (item := due_item(now, stage, job)) is not None
+        item for stage in now.house.stages for job in now.jobs(stage) if (item := due_item(now, stage, job)) is not None
     ]
     return in_order(found)
 
@@ -43,8 +40,19 @@ def due_item(now: Situation, stage: AnyStage, job: Job) -> Due | None:
     """One job: by its consumable where it has one, never later than its calendar cap. None where neither is known."""
     task = f"{stage.id}.{job.id}"
     if task not in now.items:
-        now.items[task] = _work_out(now, stage, job)
+        now.items[task] = _no_later_than_wanted(now, stage, job, None if job.on_event else _work_out(now, stage, job))
     return now.items[task]
+
+
+def _no_later_than_wanted(now: Situation, stage: AnyStage, job: Job, item: Due | None) -> Due | None:
+    """The item, brought forward to the day by which the log asks for its job."""
+    wanted = now.wanted.get(f"{stage.id}.{job.id}")
+    if wanted is None or (item is not None and item.act_on <= wanted.on):
+        return item
+    if item is None:
+        return _by_calendar(now, stage, job, wanted.on, wanted.why)
+    why = (wanted.why, *item.why[:7])
+    return msgspec.structs.replace(item, act_on=wanted.on, state=state_of(wanted.on, now.today), why=why)
 
 
 def _work_out(now: Situation, stage: AnyStage, job: Job) -> Due | None:

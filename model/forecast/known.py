@@ -8,7 +8,9 @@ from operator import itemgetter
 from model.equipment.base import Stage, Sure
 from model.equipment.evidence import Pace
 from model.equipment.levels import Mark
+from model.equipment.well import Well
 from model.forecast.demand import Demand
+from model.forecast.tested import tested_on
 from model.forecast.words import day_in_words
 from model.home import House
 from model.records.history import Dated, History
@@ -46,6 +48,7 @@ class Known:
         self._treated = treated
         self._versions = versions or {}
         self._coming = coming or {}
+        self._tested: dict[str, date | None] = {}
 
     def fed(self, stage: Stage) -> Sample | None:
         """The water that meets a stage, None if the source is unknown."""
@@ -87,9 +90,17 @@ class Known:
         return max(stage.installed_on or self.house.started, self.house.started)
 
     def last_done(self, stage: Stage, job: str) -> date | None:
-        """The day a stage's job was last done, or None."""
+        """The day a stage's job was last done, or None; a laboratory test also by its report, a local rule as asked."""
         done = self.history.last_done(f"{stage.id}.{job}")
-        return last_asked(self.history, done) if job == ASK_AGAIN else done
+        if job == ASK_AGAIN:
+            return last_asked(self.history, done)
+        days = (done, self._tested_on(job) if isinstance(stage, Well) else None)
+        return max((day for day in days if day is not None), default=None)
+
+    def _tested_on(self, job: str) -> date | None:
+        if job not in self._tested:
+            self._tested[job] = tested_on(self.history, job)
+        return self._tested[job]
 
     def renewed(self, stage: Stage, job: str) -> date:
         """The day a part was last renewed: by the job, or with the stage."""

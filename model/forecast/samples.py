@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from model.forecast.situation import Situation
 from model.forecast.source import Merged, merged, merged_everywhere, older_in_words, worst_of_two_years
+from model.forecast.tested import lab_alerts
 from model.plan_types import Alert
 from model.records.bounds import for_health, is_pad
 from model.records.history import Dated
@@ -20,7 +21,7 @@ def sample_alerts(now: Situation) -> list[Alert]:
         known = _with_solids(now, point, water)
         found += [Alert(level=one.level, point=point, text=one.text) for one in findings(known)]
         found += _pad(now, point, water.newest.get("nitrate"))
-    return found + _older(tested.get("source")) + _milder_plan(now) + _impossible(now)
+    return found + lab_alerts(now.history) + _older(tested.get("source")) + _milder_plan(now) + _impossible(now)
 
 
 def charge_words(now: Situation, point: str) -> str:

@@ -14,11 +14,15 @@ from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import MUCH_NITRATE_MG_L_N, Well, nitrate_twice_a_year
 from model.errors import BadInput
 from model.forecast.demand import Demand
+from model.forecast.follow_ups import follow_ups
 from model.forecast.known import Known
 from model.forecast.paces import paces
 from model.forecast.present import houses_since, present, settings_changed, stage_versions
+from model.forecast.retests import retests
 from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
+from model.forecast.wanted import Wanted, soonest
+from model.forecast.watch import nitrate_watch
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.history import History
@@ -102,6 +106,11 @@ class Situation:
         """As `running`, from the water that is planned on."""
         gone = frozenset(self.bypassed)
         return carry(self.house, self.history, self.planned_source, gone) if gone else self.planned
+
+    @cached_property
+    def wanted(self) -> dict[str, Wanted]:
+        """What the log asks for by a day of its own, by task ("stage.job")."""
+        return soonest([*follow_ups(self), *retests(self), *nitrate_watch(self)])
 
     def _planned_source(self) -> Sample | None:
         """The source with the nitrate that is planned on, never an average."""

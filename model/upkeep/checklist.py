@@ -79,11 +79,26 @@ class Step(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
 
 class FollowUp(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """Something that the job brings with it later: after how many days, and which job ("kind.job", or "" for none)."""
+    """Something that the job brings with it later: after how many days, and which job ("kind.job", or "" for none).
+
+    `only_if`: it hangs on what was found, so the plan gives it no date. Otherwise the plan asks for its job by then.
+    `counts_from`: the day after the work from which that job counts as this follow-up; half of `days` where not said.
+    """
 
     text: Words
     days: Annotated[int, msgspec.Meta(ge=0, le=3660)]
     task: str
+    only_if: bool = False
+    counts_from: Annotated[int, msgspec.Meta(ge=0, le=3660)] | None = None
+
+    def __post_init__(self) -> None:
+        if self.counts_from is not None and self.counts_from > self.days:
+            raise ValueError("`counts_from` must not be later than `days`")
+
+    @property
+    def counts_after_days(self) -> int:
+        """Days after the work from which the job counts as this follow-up, 0 or more."""
+        return (self.days + 1) // 2 if self.counts_from is None else self.counts_from
 
 
 class Source(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

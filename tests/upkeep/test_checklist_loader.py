@@ -103,6 +103,7 @@ BROKEN = {
     "wait of days": ("wait_minutes = 2", "wait_minutes = 1441", "steps[0].wait_minutes"),
     "unknown tag": ('tag = "common practice, no source"', 'tag = "hearsay"', "sources[0].tag"),
     "follow-up in the past": ("days = 7", "days = -1", "follow_ups[0].days"),
+    "follow-up that counts too late": ("days = 7,", "days = 7, counts_from = 8,", "counts_from"),
     "follow-up without task": (', task = ""', "", "task"),
 }
 

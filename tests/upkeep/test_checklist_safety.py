@@ -83,6 +83,7 @@ MAINS = (
     "pressure_tank.switch_look",
     "pressure_tank.replace_switch",
     "pressure_tank.replace_tank",
+    "pressure_tank.gauge_relief",
     "well.shock_chlorination",
     "well.replace_pump",
     "part.replace",
@@ -116,6 +117,9 @@ OPENS_PRESSURE = (
     "reverse_osmosis.replace_postfilter",
     "reverse_osmosis.replace_membrane",
     "reverse_osmosis.sanitize",
+    "reverse_osmosis.replace_tubing",
+    "pressure_tank.gauge_relief",
+    "ultraviolet.replace_sensor",
     "part.replace",
 )
 
@@ -156,7 +160,28 @@ def test_bags_are_lifted_with_care(task: str) -> None:
     assert "bags weigh" in cautions(task)
 
 
+def test_a_flood_leaves_the_pump_off_and_nobody_drinks() -> None:
+    said = cautions("well.after_flood")
+    assert said.startswith("do not switch the pump on")
+    assert "do not drink" in said
+    later = sorted(one.days for one in ALL["well.after_flood"].follow_ups if one.task == "well.coliform_test")
+    assert later == [10, 30, 90]
+
+
+def test_a_power_cut_or_an_absence_starts_with_the_lamp_and_boiling() -> None:
+    for task in ("well.after_power_cut", "well.after_absence"):
+        assert "boil" in cautions(task)
+        assert "uv" in cautions(task)
+
+
+def test_a_broken_lamp_is_aired_and_never_vacuumed() -> None:
+    assert "no vacuum" in cautions("ultraviolet.broken_lamp")
+    assert "open for 10 minutes" in cautions("ultraviolet.broken_lamp")
+
+
 NITRATE = (
+    "well.nitrate_watch",
+    "well.after_flood",
     "well.nitrate_test",
     "softener.refill_salt",
     "softener.nitrate_check",

@@ -9,6 +9,8 @@ import pytest
 from model.equipment.registry import KINDS
 from model.records.quantities import QUANTITIES
 from model.upkeep.checklist import MARKABLE, Checklist, ReadingAsk, all_checklist_ids, checklist_path, load_checklist
+from model.upkeep.later_table import LATER
+from tests.make_follow_ups import rows
 
 JOBS = {f"{kind}.{job.id}": (kind, job.id) for kind, row in KINDS.items() for job in row.all_jobs}
 ALL = {f"{kind}.{job}": load_checklist(kind, job) for kind, job in all_checklist_ids()}
@@ -110,6 +112,20 @@ def test_follow_ups_are_jobs_that_exist(task: str) -> None:
     assert {later.task for later in ALL[task].follow_ups} <= {"", *JOBS}
 
 
+CONDITIONS = ("If ", "At 5", "In spring")
+
+
+@each
+def test_only_what_hangs_on_a_finding_is_left_without_a_date(task: str) -> None:
+    for later in ALL[task].follow_ups:
+        if later.task:
+            assert later.only_if == later.text.startswith(CONDITIONS)
+
+
+def test_the_table_of_the_plan_holds_the_follow_ups_of_the_files() -> None:
+    assert rows() == {task: tuple(tuple(one) for one in every) for task, every in LATER.items()}
+
+
 AGENCIES = (
     "US CDC",
     "US EPA",
@@ -122,6 +138,7 @@ AGENCIES = (
     "DRMS",
     "Extension",
     "NebGuide",
+    "Heartland Health Region",
     "National Ground Water Association",
     "American Ground Water Trust",
     "National Driller",
