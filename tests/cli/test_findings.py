@@ -26,7 +26,7 @@ def test_due_tells_a_finding_with_causes_and_what_is_next(odd: Shell) -> None:
     assert f"note: House: A pH that well water seldom has [{ODD}]" in told
     assert "pH 12.0 on 25 Nov" in told
     assert "      - The meter is not calibrated" in told
-    assert "Accepting leads to: do neutralizer.ph_check." in told
+    assert "Accepting leads to: Read pH before and after the neutralizer [neutralizer.ph_check]." in told
 
 
 def test_due_as_json_holds_the_finding(odd: Shell) -> None:
@@ -51,7 +51,7 @@ def test_a_dismissed_finding_is_counted_and_comes_back_with_a_reading(odd: Shell
 
 
 def test_accepted_snoozed_done_and_taken_back(odd: Shell) -> None:
-    assert "Next: do neutralizer.ph_check." in odd("finding", ODD, "accept").out
+    assert "Next: Read pH before and after the neutralizer [neutralizer.ph_check]." in odd("finding", ODD, "accept").out
     assert answered(odd) == {ODD: "accepted"}
     assert "You accepted the finding" in odd("due", "--days", "8").out
     assert odd("undo").code == 0

@@ -33,7 +33,7 @@ def last(app: WellwardApp) -> FindingAnswered:
 async def test_a_finding_is_told_on_week_listed_and_accepted(size: tuple[int, int]) -> None:
     app = hard_app()
     async with app.run_test(size=size) as pilot:
-        await see(pilot, app, "! Finding, Softener: Hard water after the softener (f)")
+        await see(pilot, app, "! Finding (f), Softener: Hard water after the softener")
         await press(pilot, "f")
         text = await see(pilot, app, "Likely causes")
         assert "Hardness 7 gpg on 20 Nov" in " ".join(text.split())
@@ -45,7 +45,7 @@ async def test_a_finding_is_told_on_week_listed_and_accepted(size: tuple[int, in
         assert (last(app).finding, last(app).answer, last(app).on) == (HARD, "accepted", TODAY)
         await see(pilot, app, "m Mark done")
         await press(pilot, "escape")
-        await see(pilot, app, "Findings: (1 taken on) (f)")
+        await see(pilot, app, "Findings (f): (1 taken on)")
         item = next(one for one in app.session.view.plan.due if one.task == "softener.hardness_check")
         assert item.why[0] == "You accepted the finding: Hard water after the softener."
         await press(pilot, "f", "m")
@@ -70,7 +70,7 @@ async def test_dismissed_with_a_reason_it_is_counted_and_taken_back() -> None:
         await press(pilot, "escape")
         await see(pilot, app, "1 finding put away (1 dismissed)")
         await press(pilot, "u", "y")
-        await see(pilot, app, "! Finding, Softener")
+        await see(pilot, app, "! Finding (f), Softener")
 
 
 async def test_put_off_until_a_day_and_enter_opens_the_checklist() -> None:
