@@ -15,6 +15,8 @@ State = Literal["", "at_rest", "flowing"]
 
 ROUND = "house.round"
 """The task of the monthly round, which belongs to no stage: left half-way and done like any other."""
+NO_READINGS = frozenset({"on", "note"})
+"""Fields of the round that are typed and are no readings: its day and its note."""
 
 
 class Taken(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):

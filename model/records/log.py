@@ -8,6 +8,8 @@ import msgspec
 
 from model.home import Home
 from model.records.events import (
+    NO_READINGS,
+    ROUND,
     Absence,
     Answer,
     AnyEvent,
@@ -141,7 +143,11 @@ def correction_of(home: Home, event: AnyEvent) -> Correction | None:
     return next(found, None)
 
 
-def _ticked(steps: int) -> str:
+def how_far(pause: PausedService) -> str:
+    """How far a job had got: "2 steps ticked"; for the monthly round, which has no steps, "5 filled in"."""
+    if pause.task == ROUND:
+        return f"{len(pause.typed.keys() - NO_READINGS)} filled in"
+    steps = len(pause.ticked)
     return f"{steps} step{'' if steps == 1 else 's'} ticked"
 
 
@@ -180,7 +186,7 @@ def _words(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, Service):
         return f"Service{names.task(event.task)}", _service(event, names)
     if isinstance(event, PausedService):
-        return f"Left half-way{names.task(event.task)}", _ticked(len(event.ticked))
+        return f"Left half-way{names.task(event.task)}", how_far(event)
     if isinstance(event, Reading):
         return "Reading", taken_in_words(event.taken, names)
     if isinstance(event, LabReport):

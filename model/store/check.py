@@ -72,6 +72,8 @@ def _odd_values(event: AnyEvent) -> Iterable[Problem]:
     for one in taken:
         if not can_be(one.quantity, one.value):
             yield Problem(f"event {event.id}", f"{one.quantity} {one.value:g} cannot be; it is left out of everything.")
+        if one.since_regeneration_l is not None and one.since_regeneration_l < 0.0:
+            yield Problem(f"event {event.id}", f"{one.since_regeneration_l:g} L cannot have run since a regeneration.")
 
 
 def _odd_water(event: AnyEvent) -> Iterable[Problem]:

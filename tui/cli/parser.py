@@ -312,5 +312,5 @@ def _quantities(words: list[str]) -> str | None:
         return None
     from model.records.quantities import QUANTITIES
 
-    rows = [f"  {one.id:<18} {one.help}" for one in QUANTITIES.values()]
+    rows = [f"  {one.id:<25} {one.help}" for one in QUANTITIES.values()]
     return "\n".join(["quantities:", *rows])

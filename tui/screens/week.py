@@ -12,6 +12,7 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 
 from model.records.events import ROUND
+from model.records.log import how_far
 from model.records.names import Names, names_of
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
@@ -180,8 +181,7 @@ def _questions(view: View) -> list[Content]:
 def _begun(view: View) -> list[Content]:
     """The monthly round that was left half-way, with the key that goes on."""
     pause = view.history.paused(ROUND)
-    filled = len(pause.typed.keys() - {"on", "note"}) if pause else 0
-    return [Content(f"Monthly round begun, not recorded yet: {filled} filled in (m goes on).")] if pause else []
+    return [Content(f"Monthly round begun, not recorded yet: {how_far(pause)} (m goes on).")] if pause else []
 
 
 def _alerts(view: View) -> list[Content]:
