@@ -8,7 +8,7 @@ ON_WEEK: tuple[Command, ...] = (
     Command(
         id="week.playbooks",
         key="p",
-        label="Playbooks",
+        label="Events",
         tells="When something happens: begin a playbook, answer its steps",
         action="app.lay_on_week('events')",
         area="week",

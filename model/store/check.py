@@ -29,7 +29,6 @@ from model.records.stays import can_be_guests
 from model.records.uses import described_use
 from model.store.codec import contents
 from model.store.problem import Problem
-from model.upkeep.playbook import all_playbook_ids
 
 _MEND = "Mend the file in a text editor, or bring a backup back with `wellward restore`."
 
@@ -108,13 +107,19 @@ def _odd_valves(event: AnyEvent) -> Iterable[Problem]:
 
 def _odd_playbooks(events: Iterable[AnyEvent]) -> Iterable[Problem]:
     begun = {event.id: event.playbook for event in events if isinstance(event, PlaybookStarted)}
-    known = frozenset(all_playbook_ids()) if begun else frozenset()
+    known = _known_playbooks() if begun else frozenset()
     for number, name in begun.items():
         if name not in known:
             yield Problem(f"event {number}", f"this program has no playbook {name!r}; it asks for nothing.")
     for event in events:
         if isinstance(event, PlaybookStep) and event.started not in begun:
             yield Problem(f"event {event.id}", f"event {event.started} began no playbook; the step counts nowhere.")
+
+
+def _known_playbooks() -> frozenset[str]:
+    from model.upkeep.playbook import all_playbook_ids  # loading a home must not pay for it
+
+    return frozenset(all_playbook_ids())
 
 
 def _is_task(task: str) -> bool:
