@@ -2,48 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
-import msgspec
 from textual.binding import Binding
 
-Area = Literal[
-    "",
-    "week",
-    "service",
-    "job",
-    "water",
-    "valve",
-    "salt_out",
-    "mix",
-    "trends",
-    "shelf",
-    "costs",
-    "ten_years",
-    "log",
-    "house",
-]
+from tui.command import Area, Command
+from tui.view_commands import VIEW_COMMANDS
 
-
-class Command(msgspec.Struct, frozen=True, kw_only=True):
-    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
-
-    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
-    `priority`: the key works in forms and questions as well.
-    """
-
-    id: str
-    key: str
-    label: str
-    tells: str
-    action: str
-    area: Area = ""
-    footer: bool = True
-    shown_key: str = ""
-    by_key: str = ""
-    anywhere: bool = False
-    priority: bool = False
-
+__all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
 AREAS: tuple[tuple[Area, str, str], ...] = (
     ("week", "Week", "what is due, why, and what the house drinks today"),
@@ -360,132 +324,7 @@ COMMANDS: tuple[Command, ...] = (
         area="water",
         footer=False,
     ),
-    Command(
-        id="valve.less",
-        key="left",
-        label="Less",
-        tells="1 % less goes round the bed",
-        action="screen.move_valve(-1)",
-        area="valve",
-    ),
-    Command(
-        id="valve.more",
-        key="right",
-        label="More",
-        tells="1 % more goes round the bed",
-        action="screen.move_valve(1)",
-        area="valve",
-    ),
-    Command(
-        id="valve.less_5",
-        key="shift+left",
-        label="5 less",
-        tells="5 % less",
-        action="screen.move_valve(-5)",
-        area="valve",
-        footer=False,
-    ),
-    Command(
-        id="valve.more_5",
-        key="shift+right",
-        label="5 more",
-        tells="5 % more",
-        action="screen.move_valve(5)",
-        area="valve",
-        footer=False,
-    ),
-    Command(
-        id="valve.wanted",
-        key="w",
-        label="Wanted pH",
-        tells="Find the setting for a wanted pH",
-        action="screen.wanted_ph",
-        area="valve",
-    ),
-    Command(
-        id="valve.keep",
-        key="s",
-        label="Set",
-        tells="Write down that the valve now stands here",
-        action="screen.keep",
-        area="valve",
-    ),
-    Command(id="valve.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="valve"),
-    Command(
-        id="salt_out.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="salt_out"
-    ),
-    Command(
-        id="mix.less",
-        key="left",
-        label="Less",
-        tells="One part less of this water",
-        action="screen.pour(-1)",
-        area="mix",
-    ),
-    Command(
-        id="mix.more",
-        key="right",
-        label="More",
-        tells="One part more of this water",
-        action="screen.pour(1)",
-        area="mix",
-    ),
-    Command(
-        id="mix.less_5",
-        key="shift+left",
-        label="5 less",
-        tells="Five parts less",
-        action="screen.pour(-5)",
-        area="mix",
-        footer=False,
-    ),
-    Command(
-        id="mix.more_5",
-        key="shift+right",
-        label="5 more",
-        tells="Five parts more",
-        action="screen.pour(5)",
-        area="mix",
-        footer=False,
-    ),
-    Command(
-        id="mix.up", key="up", label="Up", tells="The water above", action="screen.choose(-1)", area="mix", footer=False
-    ),
-    Command(
-        id="mix.down",
-        key="down",
-        label="Down",
-        tells="The water below",
-        action="screen.choose(1)",
-        area="mix",
-        footer=False,
-    ),
-    Command(
-        id="mix.hardness",
-        key="h",
-        label="Hardness",
-        tells="Find the mix of two waters that has a wanted hardness",
-        action="screen.wanted_hardness",
-        area="mix",
-    ),
-    Command(id="mix.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="mix"),
-    Command(
-        id="trends.previous",
-        key="left",
-        label="Previous",
-        tells="The plot before",
-        action="screen.choose(-1)",
-        area="trends",
-    ),
-    Command(
-        id="trends.next",
-        key="right",
-        label="Next",
-        tells="The next plot",
-        action="screen.choose(1)",
-        area="trends",
-    ),
-    Command(id="trends.back", key="escape", label="Back", tells="Back to Water", action="screen.close", area="trends"),
+    *VIEW_COMMANDS,
 )
 
 

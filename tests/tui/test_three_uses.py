@@ -54,7 +54,7 @@ async def test_do_and_record_a_service_and_take_it_back(path: Path) -> None:
         event = Repository(path).load().events[-1]
         assert isinstance(event, Service)
         assert (event.task, event.on) == (GLANCE, TODAY)
-        await see(pilot, app, "Overdue")
+        await see(pilot, app, "Next 30 days")
         assert app.session.view.plan.due != before.due
         await pilot.press("u")
         await see(pilot, app, "Take back")

@@ -1,0 +1,44 @@
+"""What a command is: the rows of the one table are made of it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+Area = Literal[
+    "",
+    "week",
+    "service",
+    "job",
+    "water",
+    "valve",
+    "salt_out",
+    "mix",
+    "trends",
+    "shelf",
+    "costs",
+    "ten_years",
+    "log",
+    "house",
+]
+
+
+class Command(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
+
+    `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
+    `priority`: the key works in forms and questions as well.
+    """
+
+    id: str
+    key: str
+    label: str
+    tells: str
+    action: str
+    area: Area = ""
+    footer: bool = True
+    shown_key: str = ""
+    by_key: str = ""
+    anywhere: bool = False
+    priority: bool = False
