@@ -67,7 +67,7 @@ JOBS = (
     ),
     Job(
         id="local_rules",
-        title="Ask again about the local rules",
+        title="Ask about the local rules",
         months=12,
         basis="rules change: common practice, no source",
     ),

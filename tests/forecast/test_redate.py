@@ -7,9 +7,11 @@ from datetime import date, timedelta
 import pytest
 
 from model.clock import add_months
+from model.forecast.situation import Situation
 from model.home import Home
 from model.plan import plan
-from model.records.events import Absence, LabReport, MeterReplaced, Purchase, Reading
+from model.records.events import Absence, HandleMoved, LabReport, LocalRule, MeterReplaced, Purchase, Reading
+from model.records.rules import current_rules
 from model.redate import redated
 from model.store.repository import Repository
 from sample_data import SAMPLE
@@ -67,6 +69,19 @@ def test_the_meter_joins_over_its_replacement(today: date) -> None:
 
 def test_the_replaced_meter_is_in_the_story() -> None:
     assert any(isinstance(event, MeterReplaced) for event in STORY.events)
+
+
+def test_what_stood_on_bypass_and_the_rules_are_carried_into_the_copy() -> None:
+    last = max(event.id for event in STORY.events)
+    out = HandleMoved(on=date(2024, 6, 1), handle="softener.bypass", position="bypass", note="leak", id=last + 1)
+    rule = LocalRule(
+        on=date(2024, 6, 1), topic="brine", text="no", said_by="x", checked_on=date(2024, 5, 1), id=last + 2
+    )
+    copy = redated(Home(STORY.house, (*STORY.events, out, rule)), date(2026, 11, 25))
+    now = Situation(copy, date(2026, 11, 25))
+    (away,) = [one for one in now.positions if one.away]
+    assert (away.handle.id, away.since, away.words) == ("softener.bypass", date(2025, 6, 1), "leak")
+    assert current_rules(now.history)["brine"].checked_on == date(2025, 5, 1)
 
 
 def test_the_copy_is_stored_and_loaded_like_any_home(tmp_path: object) -> None:

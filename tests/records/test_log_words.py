@@ -19,8 +19,10 @@ from model.records.events import (
     Explained,
     FindingAnswered,
     Guests,
+    HandleMoved,
     Incident,
     LabReport,
+    LocalRule,
     MeterReplaced,
     PausedService,
     Purchase,
@@ -120,6 +122,18 @@ def reading(quantity: str, entered: str, point: str) -> Reading:
         ),
         (UseAdded(on=DAY, use={"title": 7}), "Water use added: 7"),
         (UseEnded(on=DAY, title="Pool"), "Water use ended: Pool"),
+        (
+            HandleMoved(on=DAY, handle="softener.bypass", position="bypass", note="gasket"),
+            "Valve handle: The grey tank bypass, now on bypass; gasket",
+        ),
+        (
+            HandleMoved(on=DAY, handle="house.shut_off", position="service"),
+            "Valve handle: House shut off, now in service",
+        ),
+        (
+            LocalRule(on=DAY, topic="brine", text="no", said_by="county", checked_on=date(2026, 11, 1)),
+            "Local rule, brine: no (county, asked 2026-11-01)",
+        ),
         (
             Explained(on=DAY, start=date(2026, 10, 1), end=date(2026, 10, 8), cause="watering", over=False),
             "Water use explained: 2026-10-01 to 2026-10-08: watering or filling, which goes on",

@@ -7,11 +7,12 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from model.errors import StoreError, UnreadableFile
 from model.home import House
-from model.records.events import Correction, FindingAnswered, Service
+from model.records.events import Correction, FindingAnswered, HandleMoved, LocalRule, Service
 from model.store.repository import Repository
 from tests.store.kinds import meter
 
@@ -177,6 +178,19 @@ def test_the_check_sees_answers_to_findings_that_hide_nothing(repository: Reposi
     assert [where for where, _ in said] == ["event 1", "event 2"]
     assert "without a reason" in said[0][1]
     assert "not to a later day" in said[1][1]
+
+
+def test_the_check_sees_a_position_that_is_none_and_a_rule_asked_about_later(repository: Repository) -> None:
+    day = meter(1.0).on
+    rule = LocalRule(on=day, topic="brine", text="no", said_by="x", checked_on=day)
+    repository.append(
+        HandleMoved(on=day, handle="softener.bypass", position="half"),
+        msgspec.structs.replace(rule, checked_on=day.replace(year=day.year + 1)),
+        rule,
+    )
+    said = [(problem.where, problem.what) for problem in repository.problems()]
+    assert [where for where, _ in said] == ["event 1", "event 2"]
+    assert "'half' is no position" in said[0][1]
 
 
 def test_the_check_sees_an_id_written_twice(repository: Repository) -> None:
