@@ -5,10 +5,10 @@ from __future__ import annotations
 from textual.binding import Binding
 
 from tui.command import Area, Command
+from tui.commands_of_findings import FINDING_COMMANDS
 from tui.commands_of_round import OF_ROUND
 from tui.commands_of_views import OF_VIEWS
 from tui.commands_on_week import ON_WEEK
-from tui.finding_commands import FINDING_COMMANDS
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 

@@ -50,7 +50,7 @@ def _left(events: list[AnyEvent], task: str = SALT, **more: object) -> float:
 
 
 @given(st.lists(st.floats(0.0, 20_000.0), min_size=1, max_size=4))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_no_row_of_hour_readings_makes_a_lamp_last_longer(hours: list[float]) -> None:
     changed = Service(on=date(2026, 6, 1), task=LAMP)
     read = [reading(date(2026, 11, 1 + k), "lamp_hours", value, "ultraviolet") for k, value in enumerate(hours)]
@@ -189,7 +189,7 @@ WORN_BY_THE_VALVE = Part(id="worn", life_regenerations=30.0, protects_health=Tru
 
 @pytest.mark.parametrize(("control", "anion_resin_l"), [("metered", 28.0), ("metered", 0.0), ("timed", 28.0)])
 @given(litres=st.floats(0.0, 3000.0), hardness=st.floats(20.0, 400.0), nitrate=st.floats(0.0, 30.0))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=8, deadline=None)
 def test_no_reading_postpones_what_the_valve_wears_out(
     control: str, anion_resin_l: float, litres: float, hardness: float, nitrate: float
 ) -> None:

@@ -30,7 +30,7 @@ def _named(found: list[AnyStage]) -> tuple[AnyStage, ...]:
 
 
 @given(stages, st.booleans(), st.dates(date(2026, 1, 1), date(2030, 12, 31)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_any_train_missing_or_doubled_has_a_plan(found: list[AnyStage], known: bool, today: date) -> None:
     events = [raw_water(), *meter(500.0)] if known else []
     made = home(*events, stages=_named(found))

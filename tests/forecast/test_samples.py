@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 import msgspec
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.forecast.samples import charge_words
@@ -160,6 +160,7 @@ WATERS = st.fixed_dictionaries(
 
 
 @given(st.lists(st.tuples(st.integers(0, 1500), WATERS), max_size=3), st.sampled_from(["source", "tap", "ro"]))
+@settings(max_examples=40)
 def test_no_composition_makes_the_plan_fail(reports: list[tuple[int, dict[str, float]]], point: str) -> None:
     events = [
         LabReport(

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
+from model.upkeep.checklist import Checklist
+from tests.upkeep.every import ALL, each, for_each
 
-from model.upkeep.checklist import Checklist, all_checklist_ids, load_checklist
-
-ALL = {f"{kind}.{job}": load_checklist(kind, job) for kind, job in all_checklist_ids()}
 ACID_WORDS = ("vinegar", "citric", "lime remover", "resin cleaner")
 CHLORINE_WORDS = ("bleach", "chlorinat")
-
-each = pytest.mark.parametrize("task", sorted(ALL))
 
 
 def cautions(task: str) -> str:
@@ -44,7 +40,7 @@ def test_both_are_named_together_only_to_forbid_it(task: str) -> None:
             assert "never" in caution.casefold()
 
 
-@pytest.mark.parametrize("task", sorted(task for task in ALL if ALL[task].chemistry == "acid"))
+@for_each(sorted(task for task in ALL if ALL[task].chemistry == "acid"))
 def test_acid_work_warns_of_chlorine_on_the_same_day(task: str) -> None:
     assert "never" in cautions(task)
     assert "bleach" in cautions(task)
@@ -60,7 +56,7 @@ def test_the_acid_and_the_chlorine_jobs_are_these() -> None:
     }
 
 
-@pytest.mark.parametrize("task", sorted(task for task in ALL if ALL[task].chemistry == "bleach"))
+@for_each(sorted(task for task in ALL if ALL[task].chemistry == "bleach"))
 def test_chlorine_work_is_plain_bleach_apart_and_proved_gone(task: str) -> None:
     said = cautions(task)
     assert "plain unscented household bleach only" in said
@@ -90,7 +86,7 @@ MAINS = (
 )
 
 
-@pytest.mark.parametrize("task", MAINS)
+@for_each(MAINS)
 def test_mains_voltage_means_locked_and_tested_dead(task: str) -> None:
     assert "breaker off, locked" in cautions(task)
     assert "tested dead" in cautions(task)
@@ -124,7 +120,7 @@ OPENS_PRESSURE = (
 )
 
 
-@pytest.mark.parametrize("task", OPENS_PRESSURE)
+@for_each(OPENS_PRESSURE)
 def test_pressure_is_relieved_before_opening(task: str) -> None:
     assert "reliev" in cautions(task) or "pressure down to zero" in cautions(task)
     assert ALL[task].visit == "water_off"
@@ -133,7 +129,7 @@ def test_pressure_is_relieved_before_opening(task: str) -> None:
 LAMP_OUT = tuple(f"ultraviolet.{job}" for job in ("clean_sleeve", "replace_lamp", "replace_sleeve", "replace_ballast"))
 
 
-@pytest.mark.parametrize("task", LAMP_OUT)
+@for_each(LAMP_OUT)
 def test_lamp_work_is_unplugged_and_ends_with_clean_pipes_and_a_test(task: str) -> None:
     said = cautions(task)
     for words in ("wait 10 to 15 minutes", "uv-c burns eyes and skin", "mercury", "no vacuum"):
@@ -148,14 +144,14 @@ def test_nobody_looks_at_a_lit_lamp() -> None:
     assert "never look at a lit bare lamp" in cautions("ultraviolet.glance")
 
 
-@pytest.mark.parametrize("task", ["neutralizer.top_up", "neutralizer.rebed", "neutralizer.bed_check"])
+@for_each(["neutralizer.top_up", "neutralizer.rebed", "neutralizer.bed_check"])
 def test_media_dust_means_mask_and_eye_protection(task: str) -> None:
     assert "dust" in cautions(task)
     assert "n95 mask" in cautions(task)
     assert "eye protection" in cautions(task)
 
 
-@pytest.mark.parametrize("task", ["neutralizer.top_up", "softener.refill_salt", "softener.recover_from_run_out"])
+@for_each(["neutralizer.top_up", "softener.refill_salt", "softener.recover_from_run_out"])
 def test_bags_are_lifted_with_care(task: str) -> None:
     assert "bags weigh" in cautions(task)
 
@@ -198,13 +194,13 @@ NITRATE = (
 )
 
 
-@pytest.mark.parametrize("task", NITRATE)
+@for_each(NITRATE)
 def test_nitrate_means_no_infants_and_no_boiling(task: str) -> None:
     assert "infant" in cautions(task)
     assert "boiling makes nitrate stronger" in cautions(task)
 
 
-@pytest.mark.parametrize("task", ["well.nitrate_test", "softener.nitrate_check", "reverse_osmosis.nitrate_check"])
+@for_each(["well.nitrate_test", "softener.nitrate_check", "reverse_osmosis.nitrate_check"])
 def test_infants_get_tested_bottled_water_and_never_rely_on_ro(task: str) -> None:
     said = cautions(task)
     assert "tested bottled water" in said
@@ -225,7 +221,7 @@ def test_moved_handles_go_back_to_service_and_are_logged(task: str) -> None:
 REFILLED = {1, 7, 30}
 
 
-@pytest.mark.parametrize("task", ["neutralizer.top_up", "neutralizer.rebed"])
+@for_each(["neutralizer.top_up", "neutralizer.rebed"])
 def test_ph_is_read_on_day_1_7_and_30_after_a_refill(task: str) -> None:
     assert {one.days for one in ALL[task].follow_ups if one.task == "neutralizer.ph_check"} == REFILLED
 

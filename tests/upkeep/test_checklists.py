@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-import pytest
+from itertools import product
 
 from model.equipment.registry import KINDS
 from model.records.quantities import QUANTITIES
-from model.upkeep.checklist import MARKABLE, Checklist, ReadingAsk, all_checklist_ids, checklist_path, load_checklist
+from model.upkeep.checklist import MARKABLE, Checklist, ReadingAsk, checklist_path
 from model.upkeep.later_table import LATER
 from tests.make_follow_ups import rows
+from tests.upkeep.every import ALL, each, for_each
 
 JOBS = {f"{kind}.{job.id}": (kind, job.id) for kind, row in KINDS.items() for job in row.all_jobs}
-ALL = {f"{kind}.{job}": load_checklist(kind, job) for kind, job in all_checklist_ids()}
-
-each = pytest.mark.parametrize("task", sorted(ALL))
 
 
 def instructions(sheet: Checklist) -> list[str]:
@@ -36,7 +33,7 @@ def texts(sheet: Checklist) -> Iterator[str]:
     yield from (later.text for later in sheet.follow_ups)
 
 
-@pytest.mark.parametrize("task", sorted(JOBS))
+@for_each(sorted(JOBS))
 def test_every_job_has_a_checklist(task: str) -> None:
     assert checklist_path(*JOBS[task]).is_file()
 
@@ -173,11 +170,9 @@ def amounts(text: str, unit: str) -> list[str]:
     return [number for number in found if number.replace(".", "").isdigit()]
 
 
-@pytest.mark.parametrize("unit", sorted(PAIRS))
 @each
-def test_numbers_stand_in_both_systems_and_agree(task: str, unit: str) -> None:
-    metric, factor = PAIRS[unit]
-    for text in texts(ALL[task]):
+def test_numbers_stand_in_both_systems_and_agree(task: str) -> None:
+    for (unit, (metric, factor)), text in product(PAIRS.items(), tuple(texts(ALL[task]))):
         ours, theirs = amounts(text, unit), amounts(text, metric)
         assert len(theirs) >= len(ours)
         for number in ours:

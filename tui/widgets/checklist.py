@@ -38,7 +38,7 @@ def needs(checklist: Checklist) -> Group:
 
 
 def afterwards(checklist: Checklist) -> Group:
-    """What is to be done once more later, which nothing reminds of, and what all this rests on."""
+    """What is to be done later, which the plan dates where it names a job, and what all this rests on."""
     later = [f"{_later(one.days)}{one.text}" for one in checklist.follow_ups]
     sources = [f"{one.text} ({one.tag})" if one.tag != one.text else one.text for one in checklist.sources]
     parts = [titled("Afterwards", later)] if later else []
