@@ -296,7 +296,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="house.rule",
-        key="l",
+        key="b",
         label="Local rule",
         tells="Write down what a local rule says: brine, backflow, discharge",
         action="app.local_rule",

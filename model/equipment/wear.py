@@ -14,7 +14,7 @@ from model.equipment.levels import Mark
 UNLIKE = 3.0
 """Standard deviations beyond which a level does not agree with what was reckoned. Owner's default."""
 
-WANDER_PER_YEAR = 0.06
+WANDER_PER_YEAR = 0.10
 """How far the draw of one consumable wanders in a year, in natural logs. Owner's default."""
 
 DRAW_SHARE = 0.05

@@ -9,7 +9,7 @@ def test_words_give_the_answers_in_full(shell: Shell) -> None:
     ran = shell("guide", "low-sodium")
     assert ran.code == 0
     assert "23. How much sodium" in ran.out
-    assert "adds 64 mg/L of sodium: 16 mg a glass of 250 mL" in ran.out
+    assert "adds 54 mg/L of sodium: 14 mg a glass of 250 mL" in ran.out
     assert "Source: Connecticut DPH publication 29" in ran.out
     assert "See: the Water screen" in ran.out
     assert "24. " not in ran.out

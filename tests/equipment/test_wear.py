@@ -46,7 +46,7 @@ def test_two_looks_weigh_level_and_rate_as_least_squares_do() -> None:
     chance); the posterior mean of the last level and of r, worked out here by sums.
     """
     found = followed(seen(0, 60.0), seen(60, 40.0))
-    wander = 0.06**2 * 60 / 365.25
+    wander = 0.10**2 * 60 / 365.25
     top = bottom = level = 0.0
     for k in range(-2000, 2001):
         rate = k / 2000.0

@@ -102,8 +102,8 @@ def test_more_use_never_postpones_salt_with_a_day_override_and_an_absence(
         Absence(on=TODAY + timedelta(days=5), until=TODAY + timedelta(days=5 + away)),
     ]
     less = due_on([*fixed, *meter(litres)], SALT, stages=stages).act_on
-    # A day at most: more metered use of the past also narrows the window a little.
-    assert due_on([*fixed, *meter(litres * times)], SALT, stages=stages).act_on <= less + timedelta(days=1)
+    # A few days at most: more metered use of the past also narrows the window a little.
+    assert due_on([*fixed, *meter(litres * times)], SALT, stages=stages).act_on <= less + timedelta(days=3)
 
 
 def test_an_empty_house_still_regenerates_by_the_override() -> None:
