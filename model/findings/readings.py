@@ -32,6 +32,13 @@ def newest_first(now: Situation, quantity: str, points: tuple[str, ...]) -> Iter
             yield one
 
 
+def newest_of_all(now: Situation, quantity: str, points: tuple[str, ...]) -> list[Dated]:
+    """As `newest_first`, with the readings of water that had stood."""
+    since = now.today - timedelta(days=RECENT_DAYS)
+    still = [one for point in points for one in now.history.standing(quantity, point) if one.on >= since]
+    return sorted([*newest_first(now, quantity, points), *still], key=lambda one: (one.on, one.event), reverse=True)
+
+
 def newest(now: Situation, quantity: str, *points: str) -> Dated | None:
     """The newest of them, or None."""
     return next(newest_first(now, quantity, points), None)

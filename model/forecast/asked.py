@@ -44,10 +44,11 @@ def use_alerts(now: Situation) -> list[Alert]:
 
 
 def disagreements(now: Situation) -> list[Alert]:
-    """Readings of a consumable that do not agree with what was reckoned; the earlier date stands until settled."""
+    """Readings of a consumable that do not agree with what was reckoned, where no finding tells it; the earlier date
+    stands until it is settled."""
     return [
         Alert(level="warning", point=f"after_{stage}", text=stock.finding)
         for stage, stocks in now.stocks.items()
         for stock in stocks
-        if stock.finding
+        if stock.finding and stock.unlike is None
     ]

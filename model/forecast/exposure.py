@@ -9,6 +9,7 @@ from model.forecast.exposed.night import night_lines
 from model.forecast.exposed.out_of_service import handle_lines
 from model.forecast.exposed.results import germ_lines, raw_nitrate_lines, tap_nitrate_lines
 from model.forecast.exposed.salt import salt_lines
+from model.forecast.playbooks import conditions
 from model.forecast.situation import Situation
 from model.plan_types import Alert, Due
 
@@ -27,7 +28,7 @@ def exposure(now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...]) ->
     """
     if not now.house.stages:
         return ("No equipment is written down yet, so nothing can be said about the water.",)
-    infant = [_INFANT.text] if now.house.infant else []
+    infant = [_INFANT.text] if "infant" in conditions(now) else []
     today = [line.text for line in _today(now, due)] or [_nothing_found(alerts)]
     return (*infant, *today, *(line.text for line in night_lines(now)))
 

@@ -66,7 +66,7 @@ def conditions(now: Situation) -> frozenset[str]:
     if any(isinstance(one, Neutralizer) and one.magnesia_share > 0 for one in now.house.stages):
         found.add("magnesia")
     since = now.today - timedelta(days=INFANT_DAYS)
-    if any(one.playbook == "infant" and one.on >= since for one in now.history.of(PlaybookStarted)):
+    if now.house.infant or any(one.playbook == "infant" and one.on >= since for one in now.history.of(PlaybookStarted)):
         found.add("infant")
     return frozenset(found)
 

@@ -13,6 +13,7 @@ from model.forecast.words import amount_in_words
 from model.guide.answering import Answerer, of
 from model.guide.own import Own, plain
 from model.guide.shape import Missing, Said
+from model.records.rules import current_rules
 from model.water.balance import hardness_mg_l_caco3
 
 HUNG_DAYS, HUNG_CM = 14, 1.0
@@ -131,9 +132,11 @@ def septic(own: Own) -> Said:
         return Said("Which rule holds here only your health authority can say; nothing is reckoned to drain.", (what,))
     missing = own.raw_missing() if own.now.source is None else ()
     water, salt = (own.show(number(sent, name), kind) for name, kind in _DRAINED)
-    return Said(
-        f"Yours sends {water} of water and {salt} of salt a week; whether it may, your local code decides.", missing
-    )
+    rule = current_rules(own.now.history).get("brine")
+    decides = "whether it may, your local code decides"
+    if rule is not None:
+        decides = f"the rule you wrote down: {rule.text} ({rule.said_by}, asked {rule.checked_on})"
+    return Said(f"Yours sends {water} of water and {salt} of salt a week; {decides}.", missing)
 
 
 _DRAINED = (("water_l_per_week", "volume"), ("salt_kg_per_week", "mass"))

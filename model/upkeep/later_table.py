@@ -56,7 +56,7 @@ LATER: dict[str, tuple[Later, ...]] = {
             7,
             4,
             "well.coliform_test",
-            "Coliform test, because the pipe was open; boil drinking water until it is clean if the UV was off or bypassed.",
+            "Coliform test, because the pipe was open; until it is clean, if the UV was off or bypassed, boil drinking water, or where nitrate is high use bottled water: boiling makes it stronger.",
         ),
         Later(30, 15, "pressure_tank.cycle_check", "Watch one cycle and compare."),
     ),

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from model.equipment.neutralizer import SPENT_PH, Neutralizer
 from model.findings.context import stood
-from model.findings.readings import after, newest, newest_first, rests, said
+from model.findings.readings import after, newest, newest_first, newest_of_all, rests, said
 from model.findings.rules.stocks import unlike
 from model.findings.shape import Raised
 from model.forecast.situation import Situation
@@ -44,11 +44,11 @@ def bed_lost(now: Situation, stage: Neutralizer) -> Raised | None:
 
 def over_corrected_standing(now: Situation, stage: Neutralizer) -> Raised | None:
     """A high pH of water that stood, or a high one with a usual one read at the same place on the same day."""
-    points = after(now, stage)
+    read = newest_of_all(now, "pH", after(now, stage))
     # Notes are only looked at where there is something to explain.
-    if all(one.taken.value < OVER_PH for one in newest_first(now, "pH", points)):
+    if all(one.taken.value < OVER_PH for one in read):
         return None
-    high = next((one for one in newest_first(now, "pH", points) if _stood(now, one)), None)
+    high = next((one for one in read if _stood(now, one)), None)
     if high is None or high.taken.value < OVER_PH:
         return None
     text = f"pH {said(now, high)} in water that had stood: run the tap before use, and fill no aquarium from it."

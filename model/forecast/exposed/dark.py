@@ -12,10 +12,13 @@ from model.forecast.exposed.house import about_boiling, for_ro, instead, short_n
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
-from model.records.events import HandleMoved, Incident, Service
+from model.records.events import HandleMoved, Incident, PlaybookStarted, Service
 from model.records.history import History
 
 Why = Literal["alarm", "power"]
+
+_BY_PLAYBOOK: dict[str, Why] = {"uv_alarm": "alarm", "power_cut": "power"}
+"""Playbooks that are begun because the lamp was dark."""
 
 _LAMP = frozenset({"uv", "ultraviolet", "lamp"})
 _OVER = frozenset({"back", "restored", "over", "cleared", "ended"})
@@ -52,8 +55,10 @@ def dark_lines(now: Situation) -> list[Line]:
 
 
 def _darks(history: History) -> list[Dark]:
-    told = [(why_dark(one.what), one) for one in history.of(Incident)]
-    return [Dark(why, one.on, one.id) for why, one in told if why is not None]
+    told = [(why_dark(one.what), one.on, one.id) for one in history.of(Incident)]
+    begun = [one for one in history.of(PlaybookStarted) if one.on <= history.today]
+    told += [(_BY_PLAYBOOK.get(one.playbook), one.on, one.id) for one in begun]
+    return [Dark(why, on, event) for why, on, event in sorted(told, key=lambda one: one[1:]) if why is not None]
 
 
 def _line(now: Situation, stage: Ultraviolet, dark: Dark) -> Line:
