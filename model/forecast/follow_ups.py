@@ -22,20 +22,13 @@ def follow_ups(now: Situation) -> Iterator[Wanted]:
 
     What protects health stays wanted by the first day on which it ever was; of the rest only the last time counts.
     """
-    last: dict[tuple[str, Later], Wanted | None] = {}
-    targets: dict[tuple[str, str], tuple[AnyStage, Job] | None] = {}
-    for done in now.history.of(Service):
-        for later in LATER.get(_kind_and_job(done.task), ()):
-            stage_id = done.task.partition(".")[0]
-            if (stage_id, later.task) not in targets:
-                targets[stage_id, later.task] = target_of(now, stage_id, later.task)
-            target = targets[stage_id, later.task]
-            one = _wanted(now, done, later, *target) if target else None
-            if one is not None and target and target[1].health:
-                yield one
-            elif target and not target[1].health:
-                last[done.task, later] = one
-    yield from (one for one in last.values() if one is not None)
+    for task, services in now.history.services_by_task():
+        for later in LATER.get(_kind_and_job(task), ()):
+            target = target_of(now, task.partition(".")[0], later.task)
+            if target is not None:
+                counting = services if target[1].health else services[-1:]
+                found = (_wanted(now, done, later, *target) for done in counting)
+                yield from (one for one in found if one is not None)
 
 
 def target_of(now: Situation, stage_id: str, task: str) -> tuple[AnyStage, Job] | None:

@@ -33,9 +33,9 @@ def price_of(now: Situation, supply: Supply) -> tuple[float, str]:
 
     What was had for nothing is no price: the next pack will cost what the last one paid for did.
     """
-    for event in reversed(now.history.of(Purchase)):
-        if event.supply == supply.id and event.price and event.quantity > 0:
-            return event.price / event.quantity * supply.pack, f"receipt of {event.on}"
+    paid = now.receipts.get(supply.id)
+    if paid is not None and paid.price:
+        return paid.price / paid.quantity * supply.pack, f"receipt of {paid.on}"
     return supply.price, "invented default, not yet a receipt" if supply.price_is_default else "as entered"
 
 

@@ -25,6 +25,7 @@ from model.forecast.wanted import Wanted, soonest
 from model.forecast.watch import nitrate_watch
 from model.home import Home, House
 from model.plan_types import Due
+from model.records.events import Purchase
 from model.records.history import History
 from model.records.positions import Position, positions
 from model.water.limits import NITRATE_ACTION_MG_L_N
@@ -79,6 +80,11 @@ class Situation:
         except BadInput as problem:
             self.problems.append((stage.id, str(problem)))
             return ()
+
+    @cached_property
+    def receipts(self) -> dict[str, Purchase]:
+        """The newest purchase of each supply for which something was paid."""
+        return {one.supply: one for one in self.history.of(Purchase) if one.price and one.quantity > 0}
 
     @cached_property
     def unread_demand(self) -> Demand:

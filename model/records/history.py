@@ -100,6 +100,10 @@ class History:
         """Services of one task, oldest first."""
         return self._services.get(task, [])
 
+    def services_by_task(self) -> list[tuple[str, list[Service]]]:
+        """Each task that was ever done, with its services, oldest first."""
+        return list(self._services.items())
+
     def last_done(self, task: str) -> date | None:
         """The day a task was last done, or None."""
         done = self.services(task)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import date
 from importlib import import_module
 from pathlib import Path
+from typing import NamedTuple, cast
 
 from model import clock
 from model.records.typed import parse_date
@@ -90,22 +91,87 @@ def build_parser(words: list[str]) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     parser.set_defaults(run=_later("screen", "open_home"))
-    commands = parser.add_subparsers(metavar="COMMAND", title="commands")
+    commands = _Commands(parser.add_subparsers(metavar="COMMAND", title="commands"), _asked_for(words))
     _add_showing(commands, common)
     _add_recording(commands, common, words)
     _add_keeping(commands, common)
     return parser
 
 
+def _asked_for(words: list[str]) -> frozenset[str] | None:
+    """The words that may be a command; None where all commands are wanted: for help, or to say what there is."""
+    plain = [one for one, before in zip(words, ["", *words], strict=False) if before not in ("--file", "--today")]
+    named = frozenset(one for one in plain if not one.startswith("-"))
+    if named & _NAMES:
+        return named
+    return None if named or {"-h", "--help"} & set(words) else frozenset()
+
+
+class _Commands(NamedTuple):
+    """Where commands are made; only those among the words, all for None: each takes a while to make."""
+
+    made: argparse._SubParsersAction[argparse.ArgumentParser]
+    words: frozenset[str] | None
+
+
+class _NotAsked(argparse.ArgumentParser):
+    """Stands for a command that is not made."""
+
+    def __init__(self) -> None:
+        """Nothing to set up."""
+
+    def add_argument(self, *_: object, **__: object) -> argparse.Action:
+        """Takes no argument."""
+        return _NO_ACTION
+
+    def add_mutually_exclusive_group(self, **_: object) -> argparse._MutuallyExclusiveGroup:
+        """Takes no group."""
+        return cast(argparse._MutuallyExclusiveGroup, self)
+
+
+_NAMES = frozenset(
+    (
+        "away",
+        "buy",
+        "check",
+        "costs",
+        "demo",
+        "done",
+        "due",
+        "event",
+        "explain",
+        "finding",
+        "guests",
+        "guide",
+        "handle",
+        "import",
+        "log",
+        "read",
+        "restore",
+        "round",
+        "rule",
+        "undo",
+        "use",
+        "visit",
+        "water",
+    )
+)
+"""Every command; a test holds it to those that are made."""
+
+_NO_ACTION = argparse.Action([], "")
+
+
 def _command(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser],
+    commands: _Commands,
     common: argparse.ArgumentParser,
     name: str,
     tells: str,
     work: tuple[str, str],
     epilog: str | None = None,
 ) -> argparse.ArgumentParser:
-    made = commands.add_parser(
+    if commands.words is not None and name not in commands.words:
+        return _NotAsked()
+    made = commands.made.add_parser(
         name,
         parents=[common],
         help=tells,
@@ -117,9 +183,7 @@ def _command(
     return made
 
 
-def _add_showing(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
-) -> None:
+def _add_showing(commands: _Commands, common: argparse.ArgumentParser) -> None:
     due = _command(commands, common, "due", "what is due, and why", ("showing", "due"))
     due.add_argument("--days", type=_whole, default=7, metavar="N", help="days to look ahead (7)")
     due.add_argument("--check", action="store_true", help="exit with 3 if something is overdue")
@@ -139,9 +203,7 @@ def _add_showing(
     log.add_argument("--last", type=_whole, metavar="N", help="only the last N")
 
 
-def _add_recording(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser, words: list[str]
-) -> None:
+def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: list[str]) -> None:
     done = _command(commands, common, "done", "record a service done", ("recording", "done"))
     done.add_argument("task", metavar="TASK", help="as in `wellward due`: softener.refill_salt")
     done.add_argument("--note", default="", metavar="TEXT")
@@ -188,7 +250,7 @@ def _add_how(read: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_events(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+def _add_events(commands: _Commands, common: argparse.ArgumentParser) -> None:
     event = _command(
         commands,
         common,
@@ -205,9 +267,7 @@ def _add_events(commands: argparse._SubParsersAction[argparse.ArgumentParser], c
     event.add_argument("--show", action="store_true", help="only show the playbook")
 
 
-def _add_water_use(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
-) -> None:
+def _add_water_use(commands: _Commands, common: argparse.ArgumentParser) -> None:
     guests = _command(commands, common, "guests", "record guests, past or to come", ("water_use", "guests"))
     guests.add_argument(
         "people", metavar="PEOPLE", help="how many more than live there: 2, or 0.5 for half of each day"
@@ -237,9 +297,7 @@ def _add_water_use(
     over.add_argument("--goes-on", dest="over", action="store_false", help="it goes on (the usual for household)")
 
 
-def _add_finding(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
-) -> None:
+def _add_finding(commands: _Commands, common: argparse.ArgumentParser) -> None:
     finding = _command(
         commands, common, "finding", "list what readings show, or answer one", ("findings", "finding"), _ANSWERS
     )
@@ -249,7 +307,7 @@ def _add_finding(
     finding.add_argument("--until", metavar="DATE", help="with snooze: the day on which it is told again")
 
 
-def _add_valves(commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser) -> None:
+def _add_valves(commands: _Commands, common: argparse.ArgumentParser) -> None:
     handle = _command(
         commands, common, "handle", "record where a valve handle stands, or list all", ("valves", "handle"), _HANDLES
     )
@@ -266,9 +324,7 @@ def _add_valves(commands: argparse._SubParsersAction[argparse.ArgumentParser], c
         dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
 
 
-def _add_keeping(
-    commands: argparse._SubParsersAction[argparse.ArgumentParser], common: argparse.ArgumentParser
-) -> None:
+def _add_keeping(commands: _Commands, common: argparse.ArgumentParser) -> None:
     demo = _command(commands, common, "demo", "open a throw-away copy of the sample home", ("screen", "demo"))
     demo.add_argument("--copy", type=Path, metavar="PATH", help="write that copy to PATH and stop")
     _command(commands, common, "check", "read the whole file and list every problem", ("keeping", "check"))

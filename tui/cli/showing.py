@@ -29,7 +29,7 @@ _FAR_REASONS = 3
 def due(asked: Asked) -> int:
     """Overdue and the days ahead; with --check, 3 where something is overdue."""
     now = Situation(repository(asked).load(), asked.today)
-    plan = plan_of(now, with_numbers=False)
+    plan = plan_of(now, with_numbers=False, with_shelf=False)
     shown = [item for item in plan.due if item.state == "overdue" or (item.act_on - plan.today).days < asked.days]
     steps = [step for step in plan.steps if (step.on - plan.today).days < asked.days]
     if asked.json:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import islice
 from math import log
-from statistics import median
 
 from model.equipment.registry import AnyStage
 from model.equipment.softener import Softener
@@ -14,6 +13,7 @@ from model.findings.shape import Raised
 from model.forecast.situation import Situation
 from model.records.events import MeterReplaced
 from model.records.history import Dated
+from model.records.likeness import median
 from model.records.quantities import QUANTITIES
 from model.unit_tables import GALLON_L, GPG_MG_L, NITRATE_G, NITROGEN_G, PSI_BAR
 
