@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from math import isfinite
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from model.equipment.labels import HOUSE_LABELS, STAGE_LABELS, SUPPLY_LABELS, Label
 from model.equipment.registry import KINDS, kind_of, title_of
 from model.home import Home
 from model.records.events import ROUND, AnyEvent, Setting, StageAdded, SupplyAdded, Taken
@@ -15,7 +15,9 @@ from model.records.quantities import QUANTITIES, show_taken
 from model.units import System, from_si, show
 
 _MEASURED = {"kg": "mass", "L": "volume"}
-_LABELS = {"stages": STAGE_LABELS, "supplies": SUPPLY_LABELS}
+
+if TYPE_CHECKING:
+    from model.equipment.labels import Label
 
 
 class Named(msgspec.Struct, frozen=True):
@@ -105,8 +107,12 @@ class Names(msgspec.Struct, frozen=True):
 
 
 def _label(path: str) -> Label | None:
+    # Here and not above: only a changed setting needs the labels.
+    from model.equipment.labels import HOUSE_LABELS, STAGE_LABELS, SUPPLY_LABELS
+
+    labels = {"stages": STAGE_LABELS, "supplies": SUPPLY_LABELS}
     table, *rest = path.split(".")
-    return _LABELS.get(table, {}).get(rest[-1]) if len(rest) == 2 else HOUSE_LABELS.get(path)
+    return labels.get(table, {}).get(rest[-1]) if len(rest) == 2 else HOUSE_LABELS.get(path)
 
 
 def _in_units(value: float, label: Label, system: System) -> str:
