@@ -10,6 +10,7 @@ import msgspec
 from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
+from model.forecast.asked_for import wanted as wanted_of
 from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left, likely_out
 from model.forecast.narrowing import best_reading
 from model.forecast.situation import Situation
@@ -46,7 +47,7 @@ def due_item(now: Situation, stage: AnyStage, job: Job) -> Due | None:
 
 def _no_later_than_wanted(now: Situation, stage: AnyStage, job: Job, item: Due | None) -> Due | None:
     """The item, brought forward to the day by which the log asks for its job."""
-    wanted = now.wanted.get(f"{stage.id}.{job.id}")
+    wanted = wanted_of(now).get(f"{stage.id}.{job.id}")
     if wanted is None or (item is not None and item.act_on <= wanted.on):
         return item
     if item is None:

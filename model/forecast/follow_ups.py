@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import timedelta
-from typing import TYPE_CHECKING
 
 from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of
+from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
 from model.records.events import Service
 from model.upkeep.later_table import LATER, Later
-
-if TYPE_CHECKING:
-    from model.forecast.situation import Situation
 
 
 def follow_ups(now: Situation) -> Iterator[Wanted]:

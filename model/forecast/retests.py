@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from model.equipment.reverse_osmosis import ReverseOsmosis
 from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import Well
+from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
 from model.records.bounds import for_health
@@ -16,9 +17,6 @@ from model.records.history import Dated
 from model.records.points import points_of, ro_point
 from model.water.limits import NITRATE_LIMIT_MG_L_N
 from model.water.traces import COPPER_ACTION_MG_L, LEAD_ACTION_MG_L
-
-if TYPE_CHECKING:
-    from model.forecast.situation import Situation
 
 GERMS = ("e_coli", "total_coliform")
 

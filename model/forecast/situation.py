@@ -14,15 +14,12 @@ from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import MUCH_NITRATE_MG_L_N, Well, nitrate_twice_a_year
 from model.errors import BadInput
 from model.forecast.demand import Demand
-from model.forecast.follow_ups import follow_ups
 from model.forecast.known import Known
 from model.forecast.paces import paces
 from model.forecast.present import houses_since, present, settings_changed, stage_versions
-from model.forecast.retests import retests
 from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
-from model.forecast.wanted import Wanted, soonest
-from model.forecast.watch import nitrate_watch
+from model.forecast.wanted import Wanted
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.events import Purchase
@@ -53,6 +50,7 @@ class Situation:
         self.known = Known(self.house, self.history, self.demand, fed, treated, versions, self._coming())
         self.known.pace, self.known.worst_pace = paces(self.house, home.events, self.known)
         self.items: dict[str, Due | None] = {}
+        self.wanted: dict[str, Wanted] | None = None
         self.problems: list[tuple[str, str]] = []
         self.stocks = {stage.id: self._stocks(stage) for stage in self.house.stages}
 
@@ -112,11 +110,6 @@ class Situation:
         """As `running`, from the water that is planned on."""
         gone = frozenset(self.bypassed)
         return carry(self.house, self.history, self.planned_source, gone) if gone else self.planned
-
-    @cached_property
-    def wanted(self) -> dict[str, Wanted]:
-        """What the log asks for by a day of its own, by task ("stage.job")."""
-        return soonest([*follow_ups(self), *retests(self), *nitrate_watch(self)])
 
     def _planned_source(self) -> Sample | None:
         """The source with the nitrate that is planned on, never an average."""

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from typing import TYPE_CHECKING
 
 from model.equipment.well import MUCH_NITRATE_MG_L_N, Well
+from model.forecast.situation import Situation
 from model.forecast.source import worst_of_two_years
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
 from model.records.bounds import for_health
 from model.records.history import Dated
-
-if TYPE_CHECKING:
-    from model.forecast.situation import Situation
 
 SEASONS = (("spring", (3, 1), (4, 15)), ("autumn", (9, 1), (10, 15)))
 """Season, the day from which a reading counts, the day to act (month, day), in the northern temperate zone.

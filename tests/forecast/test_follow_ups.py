@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from model.forecast.asked_for import wanted as wanted_of
 from model.forecast.situation import Situation
 from model.plan import plan
 from model.records.events import AnyEvent, LabReport, Service
@@ -74,7 +75,7 @@ def test_after_a_shock_three_samples_follow() -> None:
     for sampled, wanted in ((None, on(9, 9)), (on(9, 9), on(10, 2)), (on(10, 5), on(12, 1)), (on(11, 25), None)):
         if sampled:
             events.append(Service(on=sampled, task=COLIFORM))
-        found = Situation(home(*events), TODAY).wanted.get(COLIFORM)
+        found = wanted_of(Situation(home(*events), TODAY)).get(COLIFORM)
         assert (found.on if found else None) == wanted
 
 
@@ -85,8 +86,8 @@ def test_the_second_unit_follows_up_itself_and_others_go_to_the_first_of_their_k
 
     second = msgspec.structs.replace(STAGES[5], id="ultraviolet_2")
     now = Situation(home(done(11, 20, "ultraviolet_2.sanitize_pipes"), stages=(*STAGES, second)), TODAY)
-    assert {"ultraviolet_2.glance", COLIFORM} <= set(now.wanted)
-    assert "ultraviolet.glance" not in now.wanted
+    assert {"ultraviolet_2.glance", COLIFORM} <= set(wanted_of(now))
+    assert "ultraviolet.glance" not in wanted_of(now)
 
 
 BASES = ("ultraviolet.replace_lamp", "ultraviolet.replace_sleeve", "ultraviolet.sanitize_pipes", "well.replace_pump")

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.equipment.well import Well
+from model.forecast.asked_for import wanted as wanted_of
 from model.forecast.situation import Situation
 from model.forecast.tested import lab_alerts
 from model.plan import plan
@@ -25,7 +26,7 @@ def report(day: date, point: str, **values: float) -> LabReport:
 
 
 def wanted(events: list[AnyEvent], task: str, today: date = TODAY, **more: object) -> date | None:
-    found = Situation(home(*events, **more), today).wanted.get(task)
+    found = wanted_of(Situation(home(*events, **more), today)).get(task)
     return found.on if found else None
 
 

@@ -1,0 +1,16 @@
+"""What the log asks for by a day of its own, from all that can ask."""
+
+from __future__ import annotations
+
+from model.forecast.follow_ups import follow_ups
+from model.forecast.retests import retests
+from model.forecast.situation import Situation
+from model.forecast.wanted import Wanted, soonest
+from model.forecast.watch import nitrate_watch
+
+
+def wanted(now: Situation) -> dict[str, Wanted]:
+    """What is asked for, by task ("stage.job"); worked out once for a situation."""
+    if now.wanted is None:
+        now.wanted = soonest([*follow_ups(now), *retests(now), *nitrate_watch(now)])
+    return now.wanted
