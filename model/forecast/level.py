@@ -22,9 +22,13 @@ practice, no source."""
 WEEK_DAYS = 14.0
 """How long such a spell lasts [day]. Common practice, no source."""
 
-DRIFT_PER_YEAR = 0.10
+DRIFT_PER_YEAR = 0.08
 """How far a household's level wanders in a year, in natural logs. With weekly readings a week then counts half after
 about two months. Owner's default."""
+
+CHANGES_PER_YEAR, CHANGE = 0.1, 0.35
+"""How often people come to live in a house or leave it [1/year], and what that does to its use, in natural logs: one in
+ten years, by four tenths. From memory; owner's default."""
 
 _TURN = 2.0 * pi / 365.25
 
@@ -55,14 +59,15 @@ class Level(msgspec.Struct, frozen=True):
     def mean_log_sd(self, day_of_year: int, days: int, waited: int = 0) -> float:
         """Standard deviation of the level over so many days from a day of the year on, in natural logs.
 
-        The yearly swing counts with its mean over those days; the level wanders on from when it was last known,
-        `waited` days before the first.
+        The yearly swing counts with its mean over those days; from when it was last known, `waited` days before the
+        first, the level wanders on, and now and then somebody comes to live there or leaves.
         """
         days = max(days, 1)
         low, high = _TURN * (day_of_year - 0.5), _TURN * (day_of_year - 0.5 + days)
         terms = (1.0, (sin(high) - sin(low)) / (high - low), (cos(low) - cos(high)) / (high - low))
         # A random walk, averaged over h days after a wait of w: q (w + h / 3).
-        wandered: float = DRIFT_PER_YEAR**2 / 365.25 * (waited + days / 3.0)
+        yearly = DRIFT_PER_YEAR**2 + CHANGES_PER_YEAR * CHANGE**2
+        wandered: float = yearly / 365.25 * (waited + days / 3.0)
         return float((self._sd(terms) ** 2 + wandered) ** 0.5)
 
     def noise_log_sd(self, days: int) -> float:
