@@ -41,7 +41,7 @@ def plan_of(now: Situation, *, with_numbers: bool = True, with_shelf: bool = Tru
     found = Plan(
         today=now.today,
         home_name=now.house.name,
-        exposure=exposure(now, due, told),
+        exposure=exposure(now, due, told, seen),
         due=with_accepted(now, due, seen),
         alerts=told,
         points=points,

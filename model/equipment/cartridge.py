@@ -116,7 +116,7 @@ def _taken_in(stage: SedimentFilter, known: Evidence, loading: Loading, drop: Dr
     passed = known.litres(drop.fitted, drop.on)
     risen = rise_share(drop.bar, stage.clean_drop_bar, stage.change_drop_bar)
     if passed <= 0.0:
-        return loading
+        return loading._replace(drop=drop) if drop.bar >= stage.change_drop_bar else loading
     reckoned = log(passed / stage.rated_l)
     if risen < LEAST_RISE_SHARE:
         return _hardly_loaded(stage, known, loading, drop, reckoned)
@@ -168,7 +168,10 @@ def _last_drops(stage: SedimentFilter, known: Evidence, present: date) -> list[D
             for on, event in changes
         )
         if one.on >= fitted_on[done]:
-            last[fitted_on[done]] = Drop(fitted_on[done], one.on, max(one.taken.value - after, 0.0))
+            fitted_then, before = fitted_on[done], last.get(fitted_on[done])
+            # One that was full stays full until it is changed: a lower drop later may be a tear.
+            if before is None or before.bar < stage.change_drop_bar:
+                last[fitted_then] = Drop(fitted_then, one.on, max(one.taken.value - after, 0.0))
     return [last[on] for on in sorted(last)]
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 class Mark(NamedTuple):
     """A level of a stock that someone saw (`level`), an amount put in (`added`), both in the stock's unit, or how often
-    the valve had regenerated (`counted`).
+    the valve had regenerated (`counted`). `refilled`: it belongs to a refill, whatever was put in.
 
     With none of them it only parts the time before from the time after.
     """
@@ -17,3 +17,4 @@ class Mark(NamedTuple):
     level: float | None
     added: float
     counted: float | None = None
+    refilled: bool = False

@@ -59,6 +59,8 @@ def stock(stage: ReverseOsmosis, known: Evidence) -> Stock | None:
     now = worn.new + growth * days
     late = growth * days
     variance = worn.new_var + late**2 * worn.growth_var + 2.0 * late * worn.covariance
+    if read and log(max(read[-1][1], _LEAST_PASSAGE)) >= most:
+        now = most  # the newest pair is beyond the limit: whatever the curve says, it is done
     today = now + growth * (known.today - on).days
     return Stock(
         job=JOB,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from math import exp, sqrt
+from math import exp, log, sqrt
 from typing import Literal, NamedTuple
 
 import msgspec
@@ -25,6 +25,9 @@ ADDED_SHARE = 0.08
 
 FASTER_SD = 0.2
 """How much faster a stock may go than was ever seen, in natural logs, once it fell too low. Owner's default."""
+
+MOST_LOG_RATE = 1.5
+"""How far a draw can be from what settings and water say, in natural logs. Owner's default."""
 
 Odd = Literal["", "high", "low", "stuck"]
 """What the newest level did against what was reckoned: it agrees, stands too high or too low, or has not fallen."""
@@ -109,12 +112,29 @@ MOST_MARKS = 60
 def _recent(
     marks: list[Mark], start: tuple[date, float, float], seen_sd: float
 ) -> tuple[list[Mark], tuple[date, float, float]]:
-    """The last marks, from a level seen on; all of them where there are few."""
-    for place in range(len(marks) - MOST_MARKS, -1, -1):
+    """The last marks, from a level on that can be believed: seen after a refill, or fallen since the one before.
+
+    All of them where there are few or none such: a level that hangs must not become the beginning.
+    """
+    told = [place for place, mark in enumerate(marks) if mark.level is not None or mark.added]
+    if len(told) <= MOST_MARKS:
+        return marks, start
+    for place in range(told[-MOST_MARKS], -1, -1):
         level = marks[place].level
-        if level is not None:
+        if level is not None and _believed(marks, place, level):
             return marks[place + 1 :], (marks[place].on, level, seen_sd)
     return marks, start
+
+
+def _believed(marks: list[Mark], place: int, level: float) -> bool:
+    if marks[place].refilled:
+        return True
+    for mark in reversed(marks[:place]):
+        if mark.added or mark.refilled:
+            return False
+        if mark.level is not None:
+            return level < mark.level
+    return False
 
 
 def follow(
@@ -160,8 +180,12 @@ class _Follower:
         self._x = [level, 0.0, 0.0, 0.0]
         variances = (sd**2, errors.rate_sd**2, errors.water_sd**2, errors.dose_sd**2)
         self._p = [[variances[i] if i == j else 0.0 for j in range(4)] for i in range(4)]
-        self._reading: float | None = None  # the last level read, with what was added since
-        self._fallen = 0.0  # what was reckoned to go since
+        self._looked = seen is not None
+        self._total = 0.0  # all that was reckoned to go so far
+        self._looks: list[tuple[float, float]] = (
+            [(level, 0.0)] if seen is not None else []
+        )  # levels that counted since the last refill, each with that total
+        self._high: tuple[float, float] | None = None  # the first of the levels that stand too high, with that total
         self._count: float | None = None
         self._counted = [0.0, 0.0]  # metered and reckoned draw since the last count
         self._odd: tuple[Odd, date | None, float, float] = ("", None, 0.0, 0.0)
@@ -174,7 +198,9 @@ class _Follower:
             self._add(mark)
         if mark.counted is not None:
             self._take_count(mark.counted)
-        left_out = mark.level is not None and self._look(mark.on, mark.level, refilled=mark.added > 0.0)
+        left_out = mark.level is not None and self._look(
+            mark.on, mark.level, refilled=mark.refilled or mark.added > 0.0, told=mark.added > 0.0
+        )
         self._hold()
         if not left_out:
             self._keep()
@@ -195,7 +221,7 @@ class _Follower:
         gone = (by_meter + by_guess) * dose
         self._counted[0] += metered
         self._counted[1] += reckoned
-        self._fallen += gone
+        self._total += gone
         x[LEVEL] -= gone
         lean = (1.0, -gone, -by_guess * dose, -gone)
         row = [sum(lean[k] * p[k][j] for k in range(4)) for j in range(4)]
@@ -210,8 +236,7 @@ class _Follower:
     def _add(self, mark: Mark) -> None:
         self._x[LEVEL] += mark.added
         self._p[0][0] += (ADDED_SHARE * mark.added) ** 2
-        if self._reading is not None:
-            self._reading += mark.added
+        self._looks, self._high = [], None
         errors = self._errors
         if mark.level is None and errors.full_sd > 0.0:
             off = errors.full - self._x[LEVEL]
@@ -224,33 +249,38 @@ class _Follower:
         metered, reckoned = self._counted
         self._counted = [0.0, 0.0]
         each = self._errors.each
-        if before is None or count < before or each <= 0.0 or metered + reckoned <= 0.0:
+        if before is None or count <= before or each <= 0.0 or metered + reckoned <= 0.0:
             return
         x = self._x
         by_meter, by_guess = metered * exp(x[RATE]), reckoned * exp(x[RATE] + x[WATER])
         expected = by_meter + by_guess
         # Each of the two counts is off by up to a whole one.
-        variance = each**2 / 6.0 + (0.02 * expected) ** 2
-        self._observe((0.0, expected, by_guess, 0.0), (count - before) * each - expected, variance)
+        variance = (each / expected) ** 2 / 6.0 + 0.02**2
+        lean = (0.0, 1.0, by_guess / expected, 0.0)
+        off = log((count - before) * each / expected)
+        if abs(off) <= UNLIKE * sqrt(self._spread(lean) + variance):
+            # One that is far off is a slip of the pen or another valve head: it says nothing of the salt.
+            self._observe(lean, off, variance)
 
-    def _look(self, on: date, level: float, *, refilled: bool) -> bool:
-        """Whether the look is left out."""
+    def _look(self, on: date, level: float, *, refilled: bool, told: bool) -> bool:
+        """Whether the look is left out. `told`: how much was put in with it is on record."""
         off, errors = level - self._x[LEVEL], self._errors
         variance = errors.seen_sd**2 + errors.each**2 / 12.0
         deviations = off / sqrt(self._p[0][0] + variance)
-        first, was, gone = self._seen is None, self._reading, self._fallen
+        first, self._looked = not self._looked, True
         odd: Odd = "" if first or refilled else self._oddness(level, off, deviations)
         reckoned = self._x[LEVEL]
-        self._reading, self._fallen, self._seen = level, 0.0, on
-        if odd == "high" and self._odd[0] == "high" and was is not None and level < was - 0.5 * gone:
+        if odd == "high" and self._fell_since(level):
             # It fell as it should since it first stood too high: something was put in and not written down.
+            self._accept(on, level)
             self._reset(level, variance)
             self._odd = ("", None, 0.0, 0.0)
             return False
         self._odd = (odd if abs(deviations) > UNLIKE else "", on, level, reckoned)
         if odd in ("high", "stuck"):
             return True
-        if first or (refilled and abs(deviations) > UNLIKE):
+        self._accept(on, level)
+        if first or (refilled and (not told or abs(deviations) > UNLIKE)):
             # What it was before was a guess, or somebody filled it otherwise than written down.
             self._reset(level, variance)
             return False
@@ -260,19 +290,46 @@ class _Follower:
         self._observe((1.0, 0.0, 0.0, 0.0), off, variance)
         return False
 
+    def _accept(self, on: date, level: float) -> None:
+        self._seen, self._high = on, None
+        self._looks.append((level, self._total))
+
+    def _fell_since(self, level: float) -> bool:
+        """Whether a level that stands too high fell since the first such by about what was reckoned to go, and that was
+        enough to be seen. Measured again on the same day it tells nothing new."""
+        if self._high is None:
+            self._high = (level, self._total)
+            return False
+        was, total = self._high
+        gone = self._total - total
+        return gone >= max(self._errors.each, 2.0 * self._errors.seen_sd) and level < was - 0.5 * gone
+
     def _oddness(self, level: float, off: float, deviations: float) -> Odd:
         if deviations < -UNLIKE:
             return "low"
-        not_fallen = self._reading is not None and level >= self._reading - 1e-9
-        if off > 0.0 and not_fallen and self._fallen >= max(self._errors.each, 1e-9):
+        if off > 0.0 and self._has_not_fallen(level):
             return "stuck"
         return "high" if deviations > UNLIKE else ""
+
+    def _has_not_fallen(self, level: float) -> bool:
+        """Whether it stands where the last look from before a regeneration saw it; where much should have gone, half of
+        what a look may be off is no fall."""
+        least = max(self._errors.each, 1e-9)
+        before = next(((was, total) for was, total in reversed(self._looks) if self._total - total >= least), None)
+        if before is None:
+            return False
+        much = self._total - before[1] >= 2.0 * self._errors.seen_sd
+        return level >= before[0] - (0.5 * self._errors.seen_sd if much else 1e-9)
 
     def _reset(self, level: float, variance: float) -> None:
         self._x[LEVEL] = level
         for j in range(4):
             self._p[0][j] = self._p[j][0] = 0.0
         self._p[0][0] = variance
+
+    def _spread(self, lean: tuple[float, float, float, float]) -> float:
+        p = self._p
+        return sum(lean[i] * p[i][k] * lean[k] for i in range(4) for k in range(4))
 
     def _observe(self, lean: tuple[float, float, float, float], off: float, variance: float) -> None:
         p, x = self._p, self._x
@@ -284,6 +341,7 @@ class _Follower:
             x[i] += row[i] * off / total
             for j in range(4):
                 p[i][j] -= row[i] * row[j] / total
+        x[RATE] = min(max(x[RATE], -MOST_LOG_RATE), MOST_LOG_RATE)
 
     def _hold(self) -> None:
         """A level that would lie under nothing or over the brim tells nothing of the rate any more."""

@@ -8,8 +8,9 @@ from msgspec.structs import replace
 
 from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
-from model.forecast.due import in_order, state_of
+from model.forecast.due import in_order
 from model.forecast.situation import Situation
+from model.forecast.states import state_of
 from model.plan_types import Due, Finding
 
 ACCEPTED_DAYS = 7

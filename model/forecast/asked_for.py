@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from model.forecast.exposed.dark import pipes_wanted
 from model.forecast.follow_ups import follow_ups
 from model.forecast.retests import retests
 from model.forecast.situation import Situation
@@ -12,5 +13,5 @@ from model.forecast.watch import nitrate_watch
 def wanted(now: Situation) -> dict[str, Wanted]:
     """What is asked for, by task ("stage.job"); worked out once for a situation."""
     if now.wanted is None:
-        now.wanted = soonest([*follow_ups(now), *retests(now), *nitrate_watch(now)])
+        now.wanted = soonest([*follow_ups(now), *retests(now), *nitrate_watch(now), *pipes_wanted(now)])
     return now.wanted

@@ -72,7 +72,7 @@ class Demand:
         self.read_from = metered[0].start if metered else self.today
         self.learned, self._spans = self._learn()
         self.level = self.learned.level
-        self.trips = trips_of(history, self.since)
+        self.trips = trips_of(history, max(self.since, min(house.started, self.today)))
         self.weekday = weekday_factors(self._daily())
         self._days = self._day_by_day()
         self._sums: dict[float, list[float]] = {0.0: [0.0, *accumulate(self._days)]}

@@ -14,8 +14,9 @@ from model.forecast.asked_for import wanted as wanted_of
 from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left, likely_out
 from model.forecast.narrowing import best_reading
 from model.forecast.situation import Situation
+from model.forecast.states import state_of
 from model.forecast.words import ago, amount_in_words, day_in_words
-from model.plan_types import Amount, Due, State
+from model.plan_types import Amount, Due
 
 SEASON_DAY = 15
 GRACE_DAYS = 14
@@ -125,14 +126,6 @@ def _seasonal(now: Situation, done: date | None, month: int) -> date:
     after = (done or now.house.started) + timedelta(days=150 if done else 0)
     this_year = date(after.year, month, SEASON_DAY)
     return this_year if this_year >= after else date(after.year + 1, month, SEASON_DAY)
-
-
-def state_of(act_on: date, today: date) -> State:
-    """Overdue before today; this week to six days on; soon to thirty; else later."""
-    days = (act_on - today).days
-    if days < 0:
-        return "overdue"
-    return "this_week" if days <= 6 else "soon" if days <= 30 else "later"
 
 
 def _by_calendar(now: Situation, stage: AnyStage, job: Job, cap: date, why: str) -> Due:

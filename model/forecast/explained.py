@@ -19,7 +19,7 @@ def explanations(history: History) -> dict[Stretch, Explained]:
     return {(one.start, one.end): one for one in answers}
 
 
-GOES_ON: frozenset[Cause] = frozenset({"household"})
+GOES_ON: frozenset[Cause] = frozenset({"household", "leak"})
 """Causes that are taken to go on unless it is said that they are over."""
 
 

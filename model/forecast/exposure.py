@@ -11,7 +11,7 @@ from model.forecast.exposed.results import germ_lines, raw_nitrate_lines, tap_ni
 from model.forecast.exposed.salt import salt_lines
 from model.forecast.playbooks import conditions
 from model.forecast.situation import Situation
-from model.plan_types import Alert, Due
+from model.plan_types import Alert, Due, Finding
 
 _INFANT = Line(
     Rank.INFANT,
@@ -21,7 +21,9 @@ _INFANT = Line(
 )
 
 
-def exposure(now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...]) -> tuple[str, ...]:
+def exposure(
+    now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...], findings: tuple[Finding, ...] = ()
+) -> tuple[str, ...]:
     """Short lines, the worst first: what is not protecting the house now, and what that means.
 
     With an infant in the house, that comes before all. The first sentence of each makes sense alone.
@@ -29,22 +31,30 @@ def exposure(now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...]) ->
     if not now.house.stages:
         return ("No equipment is written down yet, so nothing can be said about the water.",)
     infant = [_INFANT.text] if "infant" in conditions(now) else []
-    today = [line.text for line in _today(now, due)] or [_nothing_found(alerts)]
+    today = [line.text for line in _today(now, due, findings)] or [_nothing_found(alerts)]
     return (*infant, *today, *(line.text for line in night_lines(now)))
 
 
-def _today(now: Situation, due: tuple[Due, ...]) -> list[Line]:
+def _today(now: Situation, due: tuple[Due, ...], findings: tuple[Finding, ...]) -> list[Line]:
     found = [
         *germ_lines(now, due),
         *tap_nitrate_lines(now),
         *handle_lines(now),
         *dark_lines(now),
         *salt_lines(now),
+        *_found_lines(findings),
         *lamp_lines(now, due),
         *raw_nitrate_lines(now),
         *late_lines(now, due),
     ]
     return sorted(found, key=lambda line: line.rank)
+
+
+def _found_lines(findings: tuple[Finding, ...]) -> list[Line]:
+    """Dangers that readings show: taken on, put off or ticked, they stand until a reading clears them or the owner says
+    why they do not hold."""
+    dangers = [one for one in findings if one.level == "danger" and one.stands and one.answer != "dismissed"]
+    return [Line(Rank.NITRATE_PASSES, f"{one.title}, {one.stage_title}.", one.text) for one in dangers]
 
 
 def _nothing_found(alerts: tuple[Alert, ...]) -> str:

@@ -139,7 +139,7 @@ class Known:
         for event in services.values():
             after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
             added = sum(amount for supply, amount in event.used.items() if supply in supplies)
-            found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added)))
+            found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added, refilled=True)))
         found += [
             (one.on, one.event, Mark(one.on, None, 0.0, one.taken.value))
             for one in self.history.taken(counter, stage.id)

@@ -133,6 +133,7 @@ class _Follower:
         if self._fell_back(c, s, value, r, deviations):
             deviations = (value - self._state.expected(c, s)) / (self._state.variance(c, s) + r) ** 0.5
         if one.told == "goes_on":
+            self._low = None
             self._loosen(JUMP_SD)
         elif deviations > UNUSUAL:
             self._jump(place, c, s)
@@ -141,6 +142,13 @@ class _Follower:
         elif abs(deviations) <= UNUSUAL:
             self._ordinary(deviations)
         self._state.update(c, s, value, r)
+        if self._risen is not None and self._state.mean[0] < self._risen[1] + SHIFT_SD:
+            self._back_to_before()
+
+    def _back_to_before(self) -> None:
+        """Use has come back to what it was before it rose: whatever it was, it has ended."""
+        self._risen = None
+        self._unusual = [msgspec.structs.replace(one, ended=True) for one in self._unusual]
 
     def _wait(self, one: Seen) -> None:
         days = 0 if self._end is None else max(one.end - self._end, 0)
@@ -168,7 +176,7 @@ class _Follower:
 
     def _jump(self, place: int, c: float, s: float) -> None:
         expected = self._state.expected(c, s)
-        self._before = self._state.copy()
+        self._before, self._low = self._state.copy(), None
         self._unusual.append(Unusual(place, exp(expected), ended=False))
         self._risen = self._risen or (place, self._state.mean[0])
         self._loosen(JUMP_SD)

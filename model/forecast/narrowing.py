@@ -33,6 +33,8 @@ def best_reading(stock: Stock, demand: Demand, earliest: date | None, latest: da
     None where none is worth it."""
     if earliest is None or latest is None or stock.left <= 0.0:
         return None
+    if used_by(stock, demand, demand.today).amount >= stock.left:
+        return None
     now = (latest - earliest).days
     found = [(probe.do, _width(looked_at(stock, demand, probe), demand)) for probe in stock.probes]
     if stock.per_litre > 0.0 and (demand.today - demand.read_until).days > STALE_DAYS:

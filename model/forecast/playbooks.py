@@ -11,8 +11,8 @@ import msgspec
 from model.equipment.neutralizer import Neutralizer
 from model.equipment.registry import KINDS, AnyStage, kind_of, title_of
 from model.equipment.softener import Softener, has_anion_resin
-from model.forecast.due import state_of
 from model.forecast.situation import Situation
+from model.forecast.states import state_of
 from model.plan_types import EventStep
 from model.records.events import PlaybookStarted, PlaybookStep, Service
 

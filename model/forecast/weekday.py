@@ -25,8 +25,8 @@ def weekday_factors(daily: list[tuple[int, float]]) -> tuple[float, ...] | None:
         return None
     groups: list[list[float]] = [[] for _ in range(7)]
     for weekday, off in daily:
-        groups[weekday].append(off)
-    middle = sum(off for _, off in daily) / len(daily)
+        groups[weekday].append(min(max(off, -3.0 * DAY_SD), 3.0 * DAY_SD))
+    middle = sum(off for group in groups for off in group) / len(daily)
     drawn = DAY_SD**2 / BETWEEN_WEEKDAYS_SD**2
     factors = [exp(sum(off - middle for off in group) / (len(group) + drawn)) for group in groups]
     mean = sum(factors) / 7.0

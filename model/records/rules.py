@@ -48,9 +48,12 @@ def current_rules(history: History) -> dict[str, LocalRule]:
 def last_asked(history: History, done: date | None) -> date | None:
     """The day from which a year counts until the rules are asked about again: that of the one asked longest ago.
 
-    `done`: the day on which all were last gone through, if ever.
+    `done`: the day on which all were last gone through, if ever; until then every topic has to be written down.
     """
-    days = [max(one.checked_on, done or one.checked_on) for one in current_rules(history).values()]
+    known = current_rules(history)
+    if done is None and any(topic not in known for topic in TOPICS):
+        return None
+    days = [max(one.checked_on, done or one.checked_on) for one in known.values()]
     return min(days, default=done)
 
 

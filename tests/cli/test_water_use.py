@@ -57,7 +57,12 @@ def test_a_use_counts_in_the_plan_from_its_day(shell: Shell) -> None:
 
 
 def test_an_explanation_says_whether_it_goes_on(shell: Shell) -> None:
-    for cause, more, over in (("leak", [], True), ("household", [], False), ("other", ["--goes-on"], False)):
+    for cause, more, over in (
+        ("leak", [], False),
+        ("leak", ["--over"], True),
+        ("household", [], False),
+        ("other", ["--goes-on"], False),
+    ):
         ran = shell("explain", "2026-11-02", "2026-11-09", cause, *more)
         assert (ran.code, ran.err) == (0, "")
         answer = {"kind": "explained", "on": "2026-11-25", "start": "2026-11-02", "end": "2026-11-09"}

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from model.forecast.due import state_of
+from model.forecast.states import state_of
 from model.plan import plan
 from model.records.events import AnyEvent, PausedService, Service
 from tests.forecast.homes import (

@@ -9,6 +9,7 @@ from model.errors import BadInput, UnknownName
 from model.findings.answers import answer_to
 from model.findings.find import findings
 from model.findings.words import aim, hidden_words, next_words, place_of
+from model.forecast.asked import questions
 from model.forecast.situation import Situation
 from model.records.points import points_of
 from model.records.typed import parse_date
@@ -17,7 +18,6 @@ from tui.cli import as_json
 from tui.cli.home_file import print_json, repository
 
 if TYPE_CHECKING:
-    from model.home import House
     from model.plan_types import Finding
     from model.records.events import Answer
     from tui.cli.parser import Asked
@@ -35,7 +35,7 @@ def finding(asked: Asked) -> int:
     found = findings(now)
     chosen = found if asked.finding is None else (_named(found, asked.finding),)
     if asked.answer is None:
-        return _show(asked, chosen, now.house)
+        return _show(asked, chosen, now)
     from tui.cli.recording import record_event
 
     until = parse_date(asked.until, asked.today) if asked.until else None
@@ -52,14 +52,15 @@ def _named(found: tuple[Finding, ...], named: str) -> Finding:
     return one
 
 
-def _show(asked: Asked, shown: tuple[Finding, ...], house: House) -> int:
+def _show(asked: Asked, shown: tuple[Finding, ...], now: Situation) -> int:
     if asked.reason or asked.until:
         raise BadInput("A reason or a day goes with an answer.", "Say accept, dismiss, snooze or done.")
     if asked.json:
         print_json({"findings": as_json.findings(shown)})
     else:
-        lines = [line for one in shown for line in (*_whole(one, dict(points_of(house))), "")]
-        print("\n".join(lines[:-1]) or "The readings show nothing that calls for anything.")
+        lines = [line for one in shown for line in (*_whole(one, dict(points_of(now.house))), "")]
+        asked_too = [f"{one.text} Say so with `wellward explain`." for one in questions(now)]
+        print("\n".join([*asked_too, *lines[:-1]]) or "The readings show nothing that calls for anything.")
     return 0
 
 

@@ -131,7 +131,20 @@ def read(asked: Asked) -> int:
     house = present(home, asked.today)
     taken = with_how(take(house, asked.quantity, asked.value, asked.unit, asked.point), _how(asked, house))
     _question(home, house, taken, on, asked.today)
-    return record_event(asked, store, Reading(on=on, taken=taken))
+    done = record_event(asked, store, Reading(on=on, taken=taken))
+    _tell_danger(store.load(), asked.today)
+    return done
+
+
+def _tell_danger(home: Home, today: date) -> None:
+    """Say at once if what was just recorded shows a danger."""
+    from model.findings.find import findings
+    from model.forecast.situation import Situation
+
+    newest = home.events[-1].id
+    for one in findings(Situation(home, today)):
+        if one.level == "danger" and one.stands and any(read.event == newest for read in one.rests_on):
+            warn(f"{one.title}: {one.text}")
 
 
 def _how(asked: Asked, house: House) -> How:

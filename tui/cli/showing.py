@@ -105,6 +105,7 @@ def _water_lines(plan: Plan, house: House) -> list[str]:
     stages = {stage.id: title_of(stage) for stage in house.stages}
     return [
         f"{house.name}, {plan.today}: {use} ({plan.litres_per_day_basis})",
+        *(f"! {line}" for line in plan.exposure),
         f"{'':<{wide}} {'pH':>5} {'hardness':>9} {'alkal.':>7} {'nitrate':>8} {'sodium':>7} {'TDS':>5}",
         f"{'':<{wide}} {'':>5} {hardness:>9} {alkalinity:>7} {'mg/L N':>8} {'mg/L':>7} {'mg/L':>5}",
         *(_water_row(point, wide, house.units) for point in plan.points),

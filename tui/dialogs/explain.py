@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tui.view import View
 
 _USUAL, _OVER, _GOES_ON = "", "over", "goes_on"
-_ENDED = ((_USUAL, "as usual for that cause"), (_OVER, "it is over"), (_GOES_ON, "it goes on"))
+_ENDED = ((_USUAL, "not said: a leak and a new household go on"), (_OVER, "it is over"), (_GOES_ON, "it goes on"))
 
 
 def question_list(view: View) -> Pick:

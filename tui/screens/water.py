@@ -162,7 +162,8 @@ def _limits(plan: Plan, known: bool) -> Content:
     titles = {point.point: point.title for point in plan.points}
     told = [alert_line(alert, titles.get(alert.point, "")) for alert in plan.alerts]
     none = [Content("No number here is beyond a limit that this program knows. It knows only what was tested.")]
-    return lines([heading("Limits and what to know"), *(told or none)])
+    today = [heading("Today"), *(Content(line) for line in plan.exposure), Content("")]
+    return lines([*today, heading("Limits and what to know"), *(told or none)])
 
 
 def _bases(plan: Plan, width: int) -> Content:

@@ -4,13 +4,16 @@ after it were sanitized, or the laboratory has looked since."""
 from __future__ import annotations
 
 import re
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, timedelta
 from typing import Literal, NamedTuple
 
 from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.exposed.house import about_boiling, for_ro, instead, short_name
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.playbooks import running
 from model.forecast.situation import Situation
+from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
 from model.records.events import HandleMoved, Incident, PlaybookStarted, Service
 from model.records.history import History
@@ -54,6 +57,33 @@ def dark_lines(now: Situation) -> list[Line]:
     return lines
 
 
+def pipes_wanted(now: Situation) -> Iterator[Wanted]:
+    """The pipes after a lamp past which untreated water may have gone, to be sanitized from the day after. A playbook that
+    was begun has that step on a day of its own."""
+    begun = {one.event for one in running(now)}
+    for stage in now.house.stages:
+        if isinstance(stage, Ultraviolet):
+            for dark in _open(now, stage):
+                if dark.event not in begun and (dark.why == "alarm" or _ever_germs(now.history)):
+                    day = day_in_words(dark.on, now.today)
+                    why = f"Untreated water may have passed the {short_name(stage)} up to {day}: it counts until then."
+                    yield Wanted(dark.on + timedelta(days=1), f"{stage.id}.sanitize_pipes", why)
+
+
+def _open(now: Situation, stage: Ultraviolet) -> list[Dark]:
+    """What has not been dealt with: the newest alarm, the newest power cut, a bypass that ended."""
+    last = {one.why: one for one in _darks(now.history)}
+    ended = _ended_bypass(now, stage)
+    return [one for one in (*last.values(), *([ended] if ended else [])) if not _dealt_with(now, stage, one)]
+
+
+def _ended_bypass(now: Situation, stage: Ultraviolet) -> Dark | None:
+    at = next((one for one in now.positions if one.handle.stage == stage.id), None)
+    if at is None or at.away or at.since is None:
+        return None
+    return _end_of_bypass(now.history, at.handle.id)
+
+
 def _darks(history: History) -> list[Dark]:
     told = [(why_dark(one.what), one.on, one.id) for one in history.of(Incident)]
     begun = [one for one in history.of(PlaybookStarted) if one.on <= history.today]
@@ -85,10 +115,7 @@ def _until(now: Situation, *, looked: bool) -> str:
 
 def _was_bypassed(now: Situation, stage: Ultraviolet) -> list[Line]:
     """A unit that was put back: the pipes after it had untreated water in them."""
-    at = next((one for one in now.positions if one.handle.stage == stage.id), None)
-    if at is None or at.away or at.since is None:
-        return []
-    ended = _end_of_bypass(now.history, at.handle.id)
+    ended = _ended_bypass(now, stage)
     if ended is None or _dealt_with(now, stage, ended):
         return []
     lead = f"{short_name(stage)} was on bypass until {day_in_words(ended.on, now.today)}: {instead(now)}."
@@ -119,10 +146,18 @@ def _dealt_with(now: Situation, stage: Ultraviolet, dark: Dark) -> bool:
     if dark.why == "power" and not _ever_germs(now.history):
         jobs.append("glance")
     since = (dark.on, dark.event)
+    if _flush_open(now, dark):
+        return False
     if any((one.on, one.id) > since for job in jobs for one in now.history.services(f"{stage.id}.{job}")):
         return True
     newest = now.history.newest("total_coliform", "tap")
     return newest is not None and newest.on > dark.on and newest.taken.value <= 0
+
+
+def _flush_open(now: Situation, dark: Dark) -> bool:
+    """Whether the playbook that was begun then still asks for the taps to be flushed: the lamp alone clears nothing."""
+    begun = (one for one in running(now) if one.event == dark.event)
+    return any(step.step.startswith("flush") for one in begun for step in one.open)
 
 
 def _ever_germs(history: History) -> bool:

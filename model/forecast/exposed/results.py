@@ -81,5 +81,5 @@ def raw_nitrate_lines(now: Situation) -> list[Line]:
                 f"Do not drink the tap water. {INFANTS}",
             )
         ]
-    more = f"Only that shows that {' and '.join(removing)} hold it back. {INFANTS}"
+    more = f"Only that shows that {' and '.join(removing)} hold{'s' if len(removing) == 1 else ''} it back. {INFANTS}"
     return [Line(Rank.RAW_NITRATE, f"{reached}: test the treated water.", more)]
