@@ -58,8 +58,10 @@ def dark_lines(now: Situation) -> list[Line]:
 
 
 def pipes_wanted(now: Situation) -> Iterator[Wanted]:
-    """The pipes after a lamp past which untreated water may have gone, to be sanitized from the day after. A playbook that
-    was begun has that step on a day of its own."""
+    """The pipes after a lamp past which untreated water may have gone, to be sanitized from the day after.
+
+    A playbook that was begun has that step on a day of its own.
+    """
     begun = {one.event for one in running(now)}
     for stage in now.house.stages:
         if isinstance(stage, Ultraviolet):
