@@ -82,6 +82,8 @@ class WellwardApp(App[None], inherit_bindings=False):
         # Set before the first paint, so that the style sheets are worked out once.
         if self.theme == "textual-dark":
             self.set_reactive(App.theme, f"{NAME}-{settings.theme}" if settings.theme else DARK)
+            # Worked out before there was a theme: whether colours are left to the terminal.
+            self._refresh_truecolor_filter(self.ansi_theme)
         if settings.keys:
             self.set_keymap(settings.keys)
 
