@@ -341,8 +341,10 @@ class WellwardApp(App[None], inherit_bindings=False):
 def settings_at_start() -> Settings:
     """The settings file; where it names no palette, the one last chosen. Plain marks are handed on to all drawing."""
     found = read_settings(settings_path())
-    if found.ascii_only is not None:
-        os.environ.setdefault("WELLWARD_ASCII", "1" if found.ascii_only else "0")
+    # A browser can draw all marks, whatever the terminal that serves it can.
+    plain = False if DRIVER and found.ascii_only is None else found.ascii_only
+    if plain is not None:
+        os.environ.setdefault("WELLWARD_ASCII", "1" if plain else "0")
     return found if found.theme else msgspec.structs.replace(found, theme=remembered_theme())
 
 

@@ -9,6 +9,9 @@ from textual_serve.server import Server
 
 from tui.cli.serve import trusted
 
+_ONLY_FROM_HERE = "style-src 'self' 'unsafe-inline'; font-src 'self' data:; frame-ancestors 'none'"
+"""The page of the extra asks another site for a font, which would tell that site; and no other page may frame it."""
+
 
 class WellwardServer(Server):
     """One program a tab, refused to pages of other sites."""
@@ -28,7 +31,9 @@ class WellwardServer(Server):
     async def handle_index(self, request: Any) -> Any:  # noqa: ANN401  of the extra
         """The page; its links lead to the address by which it was asked for, since 0.0.0.0 leads nowhere."""
         self.public_url = f"http://{request.host}"
-        return await super().handle_index(request)
+        page = await super().handle_index(request)
+        page.headers["Content-Security-Policy"] = _ONLY_FROM_HERE
+        return page
 
     async def on_startup(self, app: web.Application) -> None:
         """Say where it is."""

@@ -108,5 +108,7 @@ async def test_the_real_server_refuses_a_strange_page() -> None:
 
     app = await WellwardServer("true", host="127.0.0.1", port=8000)._make_app()
     async with TestClient(TestServer(app)) as client:
-        assert (await client.get("/")).status == 200
+        page = await client.get("/")
+        assert page.status == 200
+        assert "font-src 'self'" in page.headers["Content-Security-Policy"]
         assert (await client.get("/", headers={"Origin": "http://page.example"})).status == 403
