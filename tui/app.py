@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from tui.view import Session
 
 _A_MINUTE = 60.0
-_QUIT_KEY = "ctrl+q"
+_QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
 
 
@@ -75,6 +75,7 @@ class WellwardApp(App[None], inherit_bindings=False):
         self.session = session
         self._problems = settings.problems
         self._remember = remember
+        self._quit = settings.keys.get("quit", _QUIT_KEY).split(",")
         self._warned = False
         self._told_at = -_TOLD_FOR_S
         for theme in THEMES:
@@ -97,7 +98,11 @@ class WellwardApp(App[None], inherit_bindings=False):
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""
-        if isinstance(event, events.Key | events.Paste) and self._too_small and getattr(event, "key", "") != _QUIT_KEY:
+        if (
+            isinstance(event, events.Key | events.Paste)
+            and self._too_small
+            and getattr(event, "key", "") not in self._quit
+        ):
             return
         await super().on_event(event)
 

@@ -29,6 +29,9 @@ def checked_keys(wanted: Mapping[str, str]) -> tuple[dict[str, str], list[str]]:
             if name not in known:
                 raise ValueError("no command has this name; `wellward settings --write` lists them")
             keys[name] = ",".join(_key(part) for part in text.split(" "))
+            if known[name].priority and any("+" not in key for key in keys[name].split(",")):
+                del keys[name]
+                raise ValueError("works while typing too, so its key needs ctrl+ or alt+")
         except ValueError as problem:
             problems.append(f"[keys] {name!r}: {problem}.")
     while clash := _first_clash(keys):
@@ -46,7 +49,10 @@ def _key(text: str) -> str:
     """
     *modifiers, last = text.split("+") if len(text) > 1 else [text]
     plain = _character_to_key(last) if len(last) == 1 else last
-    name = "+".join([*modifiers, plain])
+    # A terminal sends the capital, never shift and the letter.
+    name = (
+        last.upper() if modifiers == ["shift"] and last.isalpha() and len(last) == 1 else "+".join([*modifiers, plain])
+    )
     if name in _FIXED:
         raise ValueError(f"{text} {_FIXED[name]} and cannot be given away")
     if len(last) != 1 and plain not in _NAMED and name not in _usual():

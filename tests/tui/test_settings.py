@@ -53,6 +53,7 @@ def test_every_usual_key_may_be_written_out(path: Path) -> None:
         ("[keys]\n'week.away' = 'r'", "week.away (Away) but is the key of reading (Reading)"),
         ("[keys]\n'reading' = 'a'", "reading (Reading) but is the key of week.away (Away)"),
         ("[keys]\n'valve.keep' = 'm'", "valve.keep (Set) but is the key of water.mix (Mix)"),
+        ("[keys]\nquit = 'z'", "works while typing too"),
         ("theme = ", "not TOML"),
         ("\udcff", "not TOML"),
     ],
@@ -85,6 +86,25 @@ async def test_footer_help_and_key_follow_a_change() -> None:
         await until(pilot, lambda: isinstance(app.screen, Form))
         await press(pilot, "escape", "5")
         assert "y Ten years" in await see(pilot, app, "Ten years")
+
+
+def test_shift_and_a_letter_is_the_capital() -> None:
+    assert checked_keys({"week.away": "shift+a ctrl+f ?"}) == (
+        {},
+        ["[keys] question_mark is asked for week.away (Away) but is the key of help (Help); not changed."],
+    )
+    assert checked_keys({"week.away": "shift+a ctrl+f !"}) == ({"week.away": "A,ctrl+f,exclamation_mark"}, [])
+
+
+async def test_another_key_to_leave_works_where_nothing_else_does() -> None:
+    keys, problems = checked_keys({"quit": "ctrl+x"})
+    assert problems == []
+    app = WellwardApp(Session(a_store(), lambda: TODAY), Settings(keys=keys))
+    async with app.run_test(size=(30, 8)) as pilot:
+        await press(pilot, "ctrl+q")
+        assert app.is_running
+        await press(pilot, "ctrl+x")
+        await until(pilot, lambda: app._exit)
 
 
 async def test_problems_are_told_at_start() -> None:
