@@ -75,6 +75,7 @@ class WellwardApp(App[None], inherit_bindings=False):
         self.session = session
         self._problems = settings.problems
         self._remember = remember
+        self.changed_keys = settings.keys
         self._quit = settings.keys.get("quit", _QUIT_KEY).split(",")
         self._warned = False
         self._told_at = -_TOLD_FOR_S

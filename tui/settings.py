@@ -47,7 +47,7 @@ def read_settings(path: Path) -> Settings:
     try:
         with path.open("rb") as file:
             raw = file.read(_LARGEST_BYTES + 1)
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return Settings()
     except OSError as problem:
         return Settings(problems=(f"The settings could not be read: {problem.strerror}.",))

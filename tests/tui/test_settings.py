@@ -7,13 +7,14 @@ from pathlib import Path
 import pytest
 
 from tests.tui.helpers import TODAY, a_store, an_app, press, see, until
-from tui.app import WellwardApp
+from tui.app import WellwardApp, settings_at_start
 from tui.commands import COMMANDS
 from tui.dialogs.form import Form
 from tui.keys import checked_keys
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, write_settings
 from tui.themes import ANSI, LIGHT
 from tui.view import Session
+from tui.widgets.cells import plain_terminal
 
 
 @pytest.fixture
@@ -76,7 +77,8 @@ async def test_footer_help_and_key_follow_a_change() -> None:
     keys, _ = checked_keys({"week.away": "A", "help": "f2", "costs.ten_years": "y"})
     app = WellwardApp(Session(a_store(), lambda: TODAY), Settings(keys=keys))
     async with app.run_test(size=(120, 50)) as pilot:
-        await see(pilot, app, "A Away")
+        bar = (await see(pilot, app, "A Away")).splitlines()[-1].replace("\u00a0", " ")
+        assert "w Today  A Away  g Guests" in bar
         await press(pilot, "a")
         await pilot.pause()
         assert not isinstance(app.screen, Form)
@@ -139,6 +141,22 @@ async def test_a_palette_chosen_on_screen_is_kept(monkeypatch: pytest.MonkeyPatc
     assert remembered_theme() == "light"
     (tmp_path / "state" / "theme").write_bytes(b"\xff../..")
     assert remembered_theme() == ""
+
+
+@pytest.mark.parametrize(("line", "plain"), [("ascii = true", True), ("ascii = false", False)])
+def test_plain_marks_are_as_set_and_the_file_wins_over_the_last_palette(
+    path: Path, monkeypatch: pytest.MonkeyPatch, line: str, plain: bool
+) -> None:
+    path.parent.mkdir()
+    path.write_text(f"theme = 'ansi'\n{line}\n")
+    monkeypatch.setattr("tui.app.settings_path", lambda: path)
+    monkeypatch.setattr("tui.app.remembered_theme", lambda: "light")
+    monkeypatch.setattr("os.environ", {"TERM": "xterm" if plain else "linux"})
+    assert plain_terminal() is not plain
+    assert settings_at_start().theme == "ansi"
+    assert plain_terminal() is plain
+    path.write_text(line)
+    assert settings_at_start().theme == "light"
 
 
 def test_other_tests_have_no_settings_of_the_machine() -> None:
