@@ -41,9 +41,9 @@ _LIGHT_VARIABLES = {
 _ANSI_VARIABLES = {
     "ansi-background": "ansi_black",
     "ansi-foreground": "ansi_white",
-    "block-cursor-foreground": "ansi_black",
-    "block-cursor-background": "ansi_cyan",
-    "block-cursor-text-style": "bold",
+    "block-cursor-foreground": "ansi_bright_white",
+    "block-cursor-background": "ansi_blue",
+    "block-cursor-text-style": "none",
     "block-cursor-blurred-background": "ansi_default",
     "block-cursor-blurred-foreground": "ansi_default",
     "block-cursor-blurred-text-style": "underline",

@@ -131,6 +131,18 @@ async def test_the_terminals_own_colours_show_every_area_and_stay_palette_colour
             assert not [one for one in colours if one.triplet is not None and one.number is None], key
 
 
+async def test_cautions_are_no_red_on_red_in_the_terminals_own_colours() -> None:
+    app = WellwardApp(Session(a_store(), lambda: TODAY), Settings(theme="ansi"))
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, "2", "enter")
+        await see(pilot, app, "CAUTIONS")
+        (part,) = [one for strip in app.screen._compositor.render_strips() for one in strip if "CAUTIONS" in one.text]
+        assert part.style is not None
+        assert part.style.color is not None
+        assert part.style.bgcolor is None or part.style.bgcolor.is_default
+
+
 async def test_a_palette_chosen_on_screen_is_kept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setattr("tui.settings.user_state_path", lambda *_, **__: tmp_path / "state")
     assert remembered_theme() == ""
