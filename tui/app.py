@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from importlib import import_module
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
+import msgspec
 from textual import events, work
 from textual.app import App
 from textual.binding import BindingType
@@ -17,8 +19,9 @@ from textual.screen import Screen
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
 from tui.screens.area import AreaScreen
+from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
-from tui.widgets.frame import SMALLEST
+from tui.widgets.frame import NAME, SMALLEST
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -29,7 +32,7 @@ if TYPE_CHECKING:
     from tui.view import Session
 
 _A_MINUTE = 60.0
-_QUIT_KEY = "ctrl+q"
+_QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
 
 
@@ -61,24 +64,46 @@ class WellwardApp(App[None], inherit_bindings=False):
     HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-narrow"), (110, "-wide"), (150, "-roomy")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (20, "-short"), (32, "-tall")]  # noqa: RUF012
 
-    def __init__(self, session: Session) -> None:
+    def __init__(
+        self,
+        session: Session,
+        settings: Settings = Settings(),  # noqa: B008  frozen
+        remember: Callable[[str], None] = lambda theme: None,
+    ) -> None:
+        """`remember` is told the name of a palette that was chosen on screen."""
         super().__init__()
         self.session = session
+        self._problems = settings.problems
+        self._remember = remember
+        self.changed_keys = settings.keys
+        self._quit = settings.keys.get("quit", _QUIT_KEY).split(",")
         self._warned = False
         self._told_at = -_TOLD_FOR_S
         for theme in THEMES:
             self.register_theme(theme)
         # Set before the first paint, so that the style sheets are worked out once.
         if self.theme == "textual-dark":
-            self.set_reactive(App.theme, DARK)
+            self.set_reactive(App.theme, f"{NAME}-{settings.theme}" if settings.theme else DARK)
+            # Worked out before there was a theme: whether colours are left to the terminal.
+            self._refresh_truecolor_filter(self.ansi_theme)
+        if settings.keys:
+            self.set_keymap(settings.keys)
 
     def on_mount(self) -> None:
-        """Look once a minute whether the day or the file changed."""
+        """Look once a minute whether the day or the file changed. Say which settings were left out."""
         self.set_interval(_A_MINUTE, self.look_again)
+        if self._problems:
+            more = f"\nand {len(self._problems) - 3} more: see `wellward settings`" if self._problems[3:] else ""
+            told = "\n".join(self._problems[:3]) + more
+            self.notify(told, title="Settings left out", severity="warning", markup=False, timeout=12)
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""
-        if isinstance(event, events.Key | events.Paste) and self._too_small and getattr(event, "key", "") != _QUIT_KEY:
+        if (
+            isinstance(event, events.Key | events.Paste)
+            and self._too_small
+            and getattr(event, "key", "") not in self._quit
+        ):
             return
         await super().on_event(event)
 
@@ -244,8 +269,9 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.notify("Once more leaves without keeping it.", severity="warning", markup=False)
 
     def action_theme(self) -> None:
-        """Switch between dark and light."""
+        """Switch between dark, light and the terminal's own colours, also for the next start."""
         self.theme = other(self.theme)
+        self._remember(self.theme.removeprefix(f"{NAME}-"))
 
     @work(exclusive=True, group="dialog")
     async def action_reading(self) -> None:
@@ -318,6 +344,16 @@ class WellwardApp(App[None], inherit_bindings=False):
         self.push_screen(help_page(self.screen))
 
 
+def settings_at_start() -> Settings:
+    """The settings file; where it names no palette, the one last chosen. Plain marks are handed on to all drawing."""
+    found = read_settings(settings_path())
+    # A browser can draw all marks, whatever the terminal that serves it can.
+    plain = False if DRIVER and found.ascii_only is None else found.ascii_only
+    if plain is not None:
+        os.environ.setdefault("WELLWARD_ASCII", "1" if plain else "0")
+    return found if found.theme else msgspec.structs.replace(found, theme=remembered_theme())
+
+
 def run(session: Session) -> int:
     """Show the full screen until the user leaves. Gives the exit code.
 
@@ -328,6 +364,6 @@ def run(session: Session) -> int:
     streams = () if DRIVER else (sys.__stdin__, sys.__stdout__, sys.__stderr__)
     if not all(stream is not None and stream.isatty() for stream in streams):
         raise WellwardError("The full screen needs a terminal.", "Try `wellward due`.")
-    app = WellwardApp(session)
+    app = WellwardApp(session, settings_at_start(), remember_theme)
     app.run()
     return app.return_code or 0

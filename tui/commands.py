@@ -52,7 +52,12 @@ COMMANDS: tuple[Command, ...] = (
         id="commands", key="ctrl+p", label="Find", tells="Find a command, a screen or a job", action="command_palette"
     ),
     Command(
-        id="theme", key="ctrl+t", label="Theme", tells="Switch between dark and light", action="theme", footer=False
+        id="theme",
+        key="ctrl+t",
+        label="Theme",
+        tells="Switch between dark, light and the terminal's own colours",
+        action="theme",
+        footer=False,
     ),
     Command(
         id="guide",

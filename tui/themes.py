@@ -1,4 +1,4 @@
-"""The program's own two palettes. Colours are named here and nowhere else."""
+"""The program's own two palettes, and the terminal's own colours. Colours are named here and nowhere else."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from textual.theme import Theme
 
 DARK = "wellward-dark"
 LIGHT = "wellward-light"
+ANSI = "wellward-ansi"
 
 _DARK_VARIABLES = {
     "block-cursor-foreground": "#f2f7f4",
@@ -35,6 +36,26 @@ _LIGHT_VARIABLES = {
     "scrollbar": "#b9c5bd",
     "scrollbar-background": "#f5f6f1",
     "input-selection-background": "#b8d8cc",
+}
+
+_ANSI_VARIABLES = {
+    "ansi-background": "ansi_black",
+    "ansi-foreground": "ansi_white",
+    "block-cursor-foreground": "ansi_bright_white",
+    "block-cursor-background": "ansi_blue",
+    "block-cursor-text-style": "none",
+    "block-cursor-blurred-background": "ansi_default",
+    "block-cursor-blurred-foreground": "ansi_default",
+    "block-cursor-blurred-text-style": "underline",
+    "border": "ansi_cyan",
+    "border-blurred": "ansi_bright_black",
+    "foreground-muted": "ansi_bright_black",
+    "text-muted": "ansi_bright_black",
+    "footer-background": "ansi_default",
+    "footer-key-foreground": "ansi_yellow",
+    "scrollbar": "ansi_bright_black",
+    "scrollbar-background": "ansi_default",
+    "input-selection-background": "ansi_blue",
 }
 
 THEMES = (
@@ -68,9 +89,29 @@ THEMES = (
         dark=False,
         variables=_LIGHT_VARIABLES,
     ),
+    Theme(
+        name=ANSI,
+        ansi=True,
+        primary="ansi_cyan",
+        secondary="ansi_blue",
+        accent="ansi_yellow",
+        foreground="ansi_default",
+        background="ansi_default",
+        surface="ansi_default",
+        panel="ansi_default",
+        boost="ansi_default",
+        success="ansi_green",
+        warning="ansi_yellow",
+        error="ansi_red",
+        dark=True,
+        variables=_ANSI_VARIABLES,
+    ),
 )
+
+
+_CYCLE = (DARK, LIGHT, ANSI)
 
 
 def other(theme: str) -> str:
     """The palette to switch to."""
-    return LIGHT if theme == DARK else DARK
+    return _CYCLE[(_CYCLE.index(theme) + 1) % len(_CYCLE)] if theme in _CYCLE else DARK

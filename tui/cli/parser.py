@@ -49,6 +49,8 @@ _RULES = """Without a topic: the list. Each rule is asked about again after a ye
   wellward rule brine "not into the septic field" --by "county health office" --on 2026-03-01"""
 
 
+_SERVE = """Needs an extra: pip install 'wellward[web]'. Without --host only this machine can open it.
+There is no password: with --host 0.0.0.0 anyone on the network can read and change the record."""
 _ANSWERS = """answers:
   accept   it becomes a task, until its job is done
   dismiss  it is put away until a new reading shows it again; say why with --reason
@@ -330,6 +332,13 @@ def _add_keeping(commands: _Commands, common: argparse.ArgumentParser) -> None:
     _command(commands, common, "check", "read the whole file and list every problem", ("keeping", "check"))
     restore = _command(commands, common, "restore", "list backups, or bring one back", ("keeping", "restore"))
     restore.add_argument("backup", nargs="?", metavar="BACKUP", help="its name in the list")
+    settings = _command(commands, common, "settings", "print keys, theme and glyphs as set", ("settings", "settings"))
+    settings.add_argument("--write", action="store_true", help="make the settings file, with every command in it")
+    serve = _command(commands, common, "serve", "show the full screen in a browser", ("serve", "serve"), _SERVE)
+    serve.add_argument("--port", type=_port, default=8000, metavar="N", help="(8000)")
+    serve.add_argument(
+        "--host", default="127.0.0.1", metavar="ADDRESS", help="listen at this address (only this machine)"
+    )
 
 
 class _Version(argparse.Action):
@@ -361,6 +370,13 @@ def _days(text: str) -> int:
     if days > 366:
         raise argparse.ArgumentTypeError("days must be from 0 to 366")
     return days
+
+
+def _port(text: str) -> int:
+    port = _whole(text)
+    if not 1 <= port <= 65535:
+        raise argparse.ArgumentTypeError("the port must be from 1 to 65535")
+    return port
 
 
 def _quantities(words: list[str]) -> str | None:

@@ -38,6 +38,11 @@ def wrap(text: str, width: int, lines: int) -> list[str]:
 
 
 def plain_terminal() -> bool:
-    """Whether the terminal is likely to lack block and arrow glyphs: the Linux console, or no UTF-8."""
+    """Whether the terminal is likely to lack block and arrow glyphs: the Linux console, or no UTF-8.
+
+    WELLWARD_ASCII says so outright: 1 plain, 0 not. The settings file sets it at start.
+    """
+    if (said := os.environ.get("WELLWARD_ASCII")) in ("0", "1"):
+        return said == "1"
     encoding = getattr(sys.__stdout__, "encoding", None) or "utf-8"
     return "utf" not in encoding.lower() or os.environ.get("TERM") in ("linux", "dumb")

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from rich.cells import cell_len
 from textual.content import Content
 from textual.widgets import Static
 
-from tui.commands import AREAS, Area
+from tui.commands import AREAS, COMMANDS, Area
 from tui.widgets.cells import fit
 from tui.words import day_words
 
 if TYPE_CHECKING:
+    from textual.binding import ActiveBinding
     from textual.dom import DOMNode
     from textual.events import Click, Resize
     from textual.screen import Screen
 
+    from tui.app import WellwardApp
     from tui.view import View
 
 SMALLEST = (60, 20)
@@ -116,13 +118,27 @@ class KeyBar(Strip):
     def draw(self, screen: Screen[object]) -> None:
         """Show the keys that are active on a screen, those of its own area first."""
         pieces: dict[str, Piece] = {}
-        for active in screen.active_bindings.values():
+        for active in _in_order(screen):
             if active.binding.show and active.enabled and works(screen, active.binding.action):
                 key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
         always = [pieces.pop(action) for action in _ALWAYS if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
+
+
+def _in_order(screen: Screen[object]) -> list[ActiveBinding]:
+    """The active keys as they stand in the table: Textual puts those with an owner's key last."""
+    found = list(screen.active_bindings.values())
+    if not (changed := cast("WellwardApp", screen.app).changed_keys):
+        return found
+    places = {one.id: place for place, one in enumerate(COMMANDS)}
+    own = [one for one in found if one.node is not screen.app]
+    wide = [one for one in found if one.node is screen.app]
+    for part in (own, wide):
+        if any(one.binding.id in changed for one in part):
+            part.sort(key=lambda one: places.get(one.binding.id or "", -1))
+    return own + wide
 
 
 def works(screen: Screen[object], action: str) -> bool:
