@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
@@ -16,12 +17,18 @@ from textual.screen import Screen
 
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
+from tui.lost import keep_when_lost, write_nowhere
 from tui.screens.area import AreaScreen
 from tui.themes import DARK, THEMES, other
 from tui.widgets.frame import SMALLEST
+from tui.widgets.harmless import Harmless
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rich.console import RenderableType
     from textual.command import Provider
+    from textual.filter import LineFilter
 
     from model.records.events import AnyEvent
     from tui.screens.job import JobScreen
@@ -31,6 +38,7 @@ if TYPE_CHECKING:
 _A_MINUTE = 60.0
 _QUIT_KEY = "ctrl+q"
 _TOLD_FOR_S = 10.0
+_HARMLESS = Harmless()
 
 
 def _area(name: str) -> Callable[[], Screen[object]]:
@@ -73,8 +81,13 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.set_reactive(App.theme, DARK)
 
     def on_mount(self) -> None:
-        """Look once a minute whether the day or the file changed."""
+        """Look once a minute whether the day or the file changed, and leave well where the terminal goes away."""
         self.set_interval(_A_MINUTE, self.look_again)
+        keep_when_lost(self.terminal_lost)
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """As Textual has them, and no control marks."""
+        return [*super().get_line_filters(), _HARMLESS]
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""
@@ -242,6 +255,19 @@ class WellwardApp(App[None], inherit_bindings=False):
         else:
             self._warned = True
             self.notify("Once more leaves without keeping it.", severity="warning", markup=False)
+
+    def terminal_lost(self) -> None:
+        """Keep what was begun and leave: nobody is there to be asked."""
+        self._leave()
+        if not self.is_headless:
+            write_nowhere()
+        self.exit()
+
+    def panic(self, *renderables: RenderableType) -> None:
+        """Textual's way out after a failure, a read from a lost terminal too: what was begun is kept first."""
+        with suppress(Exception):
+            self._leave()
+        super().panic(*renderables)
 
     def action_theme(self) -> None:
         """Switch between dark and light."""

@@ -13,6 +13,10 @@ from fcntl import ioctl
 from pathlib import Path
 from termios import TIOCSWINSZ
 
+from model.records.events import PausedService
+from model.store.repository import Repository
+from tests.tui.helpers import HOUSE
+
 RUN = "import sys; from tui.cli.main import main; sys.exit(main())"
 
 
@@ -50,6 +54,18 @@ class Terminal:
         os.kill(self.pid, 9)
         raise AssertionError("the program did not leave")
 
+    def lose(self, timeout: float = 10.0) -> int:
+        """Close the terminal, as a dropped line does; gives how the program ended."""
+        os.close(self.screen)
+        end = time.monotonic() + timeout
+        while time.monotonic() < end:
+            done, status = os.waitpid(self.pid, os.WNOHANG)
+            if done:
+                return os.waitstatus_to_exitcode(status)
+            time.sleep(0.05)
+        os.kill(self.pid, 9)
+        raise AssertionError("the program lives on without a terminal")
+
 
 def test_the_demo_starts_answers_keys_and_leaves() -> None:
     terminal = Terminal("demo", "--today", "2026-11-25")
@@ -69,3 +85,23 @@ def test_a_file_that_cannot_be_read_is_one_line_in_the_terminal(tmp_path: Path) 
     assert terminal.leave() == 1
     assert b"cannot be read" in terminal.seen.replace(b"\r\n", b" ")
     assert b"Traceback" not in terminal.seen
+
+
+def test_a_lost_terminal_saves_what_was_ticked_a_moment_ago_and_ends(tmp_path: Path) -> None:
+    path = tmp_path / "home.json"
+    store = Repository(path)
+    store.create(HOUSE)
+    terminal = Terminal("--file", str(path), "--today", "2026-11-25")
+    terminal.wait_for(b"Quit")
+    terminal.press(b"2")
+    terminal.wait_for(b"Refill the salt")
+    terminal.press(b"\r")
+    terminal.wait_for(b"[ ]")
+    # The second tick would be saved by itself only seconds later.
+    terminal.press(b"  ")
+    terminal.wait_for(b"[x]")
+    time.sleep(0.5)
+    assert terminal.lose() == 0
+    last = store.load().events[-1]
+    assert isinstance(last, PausedService)
+    assert last.ticked == (0, 1)
