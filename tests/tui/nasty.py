@@ -35,7 +35,7 @@ from tests.tui.helpers import CARTRIDGE, HOUSE, SALT, STAGES, TODAY, MemoryStore
 
 ROUND = "house.round"
 NASTY = "[b]x[/b] [/] [red {x} \u202e\u200b\u200d\ufe0f👩‍👩‍👧 e\u0301 \x1b[31m\x1b]0;t\x07\x9b2J\x00\x7f\r\n\ttail"
-LONG = "[b]" + "a b\u202e" * 2500
+LONG = "[b]" + "a b " * 2500
 
 
 def a_nasty_store(text: str = NASTY) -> MemoryStore:
