@@ -24,13 +24,13 @@ from tui.widgets.harmless import Harmless
 
 SIZES = ((1, 1), (60, 20), (20, 5), (80, 24), (80, 19), (100, 40), (59, 24), (300, 100), (80, 24))
 KEYS = {
-    "week": ("", "w", "a", "g", "m", "e", "f", "p", "v", "r", "l", "u", "i", "question_mark", "ctrl+p", "enter"),
+    "week": ("", "w", "g", "m", "e", "f", "p", "v", "r", "l", "i", "ctrl+p"),
     "service": ("", "enter"),
     "water": ("", "v", "o", "m", "t", "h"),
     "shelf": ("", "b", "c", "n"),
-    "costs": ("", "t"),
+    "costs": ("t",),
     "log": ("", "x", "slash"),
-    "house": ("", "a", "n", "b", "down down d", "tab enter"),
+    "house": ("", "n", "b", "down down d", "tab enter"),
 }
 """Area -> what opens its views and dialogs, keys one after another."""
 _HARM = {chr(mark) for mark in (*range(32), *range(127, 160), *range(0x202A, 0x202F), 0x2028)} - {"\n"}
