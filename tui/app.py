@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
@@ -18,13 +19,19 @@ from textual.screen import Screen
 
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
+from tui.lost import keep_when_lost, write_nowhere
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
 from tui.widgets.frame import NAME, SMALLEST
+from tui.widgets.harmless import Harmless
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rich.console import RenderableType
     from textual.command import Provider
+    from textual.filter import LineFilter
 
     from model.records.events import AnyEvent
     from tui.screens.job import JobScreen
@@ -34,6 +41,7 @@ if TYPE_CHECKING:
 _A_MINUTE = 60.0
 _QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
+_HARMLESS = Harmless()
 
 
 def _area(name: str) -> Callable[[], Screen[object]]:
@@ -90,12 +98,18 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.set_keymap(settings.keys)
 
     def on_mount(self) -> None:
-        """Look once a minute whether the day or the file changed. Say which settings were left out."""
+        """Look once a minute whether the day or the file changed, leave well where the terminal goes away, and say which
+        settings were left out."""
         self.set_interval(_A_MINUTE, self.look_again)
+        keep_when_lost(self.terminal_lost)
         if self._problems:
             more = f"\nand {len(self._problems) - 3} more: see `wellward settings`" if self._problems[3:] else ""
             told = "\n".join(self._problems[:3]) + more
             self.notify(told, title="Settings left out", severity="warning", markup=False, timeout=12)
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """As Textual has them, and no control marks."""
+        return [*super().get_line_filters(), _HARMLESS]
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""
@@ -267,6 +281,19 @@ class WellwardApp(App[None], inherit_bindings=False):
         else:
             self._warned = True
             self.notify("Once more leaves without keeping it.", severity="warning", markup=False)
+
+    def terminal_lost(self) -> None:
+        """Keep what was begun and leave: nobody is there to be asked."""
+        self._leave()
+        if not self.is_headless:
+            write_nowhere()
+        self.exit()
+
+    def panic(self, *renderables: RenderableType) -> None:
+        """Textual's way out after a failure, a read from a lost terminal too: what was begun is kept first."""
+        with suppress(Exception):
+            self._leave()
+        super().panic(*renderables)
 
     def action_theme(self) -> None:
         """Switch between dark, light and the terminal's own colours, also for the next start."""

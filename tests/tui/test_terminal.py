@@ -13,6 +13,10 @@ from fcntl import ioctl
 from pathlib import Path
 from termios import TIOCSWINSZ
 
+from model.records.events import PausedService
+from model.store.repository import Repository
+from tests.tui.helpers import HOUSE
+
 RUN = "import sys; from tui.cli.main import main; sys.exit(main())"
 
 
@@ -34,6 +38,13 @@ class Terminal:
             assert ready, f"{mark!r} did not appear"
             self.seen += os.read(self.screen, 65536)
 
+    def look(self, seconds: float) -> None:
+        """Take in what it draws for a while."""
+        end = time.monotonic() + seconds
+        while (left := end - time.monotonic()) > 0:
+            if select.select([self.screen], [], [], left)[0]:
+                self.seen += os.read(self.screen, 65536)
+
     def press(self, keys: bytes) -> None:
         os.write(self.screen, keys)
 
@@ -49,6 +60,18 @@ class Terminal:
                 return os.waitstatus_to_exitcode(status)
         os.kill(self.pid, 9)
         raise AssertionError("the program did not leave")
+
+    def lose(self, timeout: float = 10.0) -> int:
+        """Close the terminal, as a dropped line does; gives how the program ended."""
+        os.close(self.screen)
+        end = time.monotonic() + timeout
+        while time.monotonic() < end:
+            done, status = os.waitpid(self.pid, os.WNOHANG)
+            if done:
+                return os.waitstatus_to_exitcode(status)
+            time.sleep(0.05)
+        os.kill(self.pid, 9)
+        raise AssertionError("the program lives on without a terminal")
 
 
 def test_the_demo_starts_answers_keys_and_leaves() -> None:
@@ -69,3 +92,25 @@ def test_a_file_that_cannot_be_read_is_one_line_in_the_terminal(tmp_path: Path) 
     assert terminal.leave() == 1
     assert b"cannot be read" in terminal.seen.replace(b"\r\n", b" ")
     assert b"Traceback" not in terminal.seen
+
+
+def test_a_lost_terminal_saves_what_was_ticked_a_moment_ago_and_ends(tmp_path: Path) -> None:
+    path = tmp_path / "home.json"
+    store = Repository(path)
+    store.create(HOUSE)
+    terminal = Terminal("--file", str(path), "--today", "2026-11-25")
+    terminal.wait_for(b"Quit")
+    terminal.press(b"2")
+    terminal.wait_for(b"when it happens")
+    terminal.press(b"\r")
+    terminal.wait_for(b"Leave")
+    for _ in range(4):
+        terminal.press(b" ")
+        terminal.look(0.3)
+    saved = store.load().events[-1]
+    assert isinstance(saved, PausedService)
+    assert saved.ticked == (0,), "the later ticks would be saved by themselves only seconds later"
+    assert terminal.lose() == 0
+    last = store.load().events[-1]
+    assert isinstance(last, PausedService)
+    assert last.ticked[:2] == (0, 1)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 import msgspec
 
 from model.store.repository import Repository, default_path
+from model.visible import escaped
 
 if TYPE_CHECKING:
     from model.records.events import AnyEvent
@@ -35,7 +36,7 @@ def by_command(event: E) -> E:
 
 def print_json(document: object) -> None:
     """One JSON document on stdout and nothing else."""
-    print(json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False, default=str))
+    print(escaped(json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False, default=str)))
 
 
 def warn(text: str) -> None:

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from model.errors import WellwardError
+from tui.cli.harmless import harmless_output
 from tui.cli.parser import Asked, build_parser
 
 DONE, PROBLEM, USAGE, OVERDUE = 0, 1, 2, 3
@@ -18,6 +19,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     # Starting makes many objects and hardly any garbage: look for it less often.
     gc.set_threshold(50_000, 20, 50)
     words = list(sys.argv[1:] if argv is None else argv)
+    with harmless_output():
+        return _run(words)
+
+
+def _run(words: list[str]) -> int:
     try:
         asked = build_parser(words).parse_args(words, namespace=Asked())
         return asked.run(asked)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 import msgspec
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
     from tui.view import View
 
-PAGE = 500
+PAGE = 200
 _DAY = 12
 
 
@@ -63,32 +64,45 @@ class LogScreen(AreaScreen):
         self._fill()
 
     def on_resize(self, event: Resize) -> None:
-        """Use the width there is."""
-        if self._lines:
+        """Use the width there is, where it is another one."""
+        if self._lines and self._widths != tuple(column.width for column in self.query_one(DataTable).columns.values()):
             self._fill()
+
+    @property
+    def _widths(self) -> tuple[int, int, int]:
+        """Cells of the columns. The width of the program, as the screen's own is not known when it is first filled."""
+        width = self.app.size.width
+        what = 30 if width < 100 else 48
+        return _DAY, what, max(width - _DAY - what - 8, 16)
 
     def _fill(self) -> None:
         table = self.query_one(DataTable)
         kept, scroll = self.event_id, table.scroll_y
         words = self.query_one("#filter", Input).value.casefold().split()
-        today = self.app.session.view.today
         self._found = [line for line in self._lines if all(word in _text(line) for word in words)]
         shown = self._found[: self._pages * PAGE]
         table.clear(columns=True)
-        what = 30 if self.size.width < 100 else 48
-        detail = max(self.size.width - _DAY - what - 8, 16)
-        for title, width in (("Day", _DAY), ("What", what), ("Particulars", detail)):
+        for title, width in zip(("Day", "What", "Particulars"), self._widths, strict=True):
             table.add_column(title, width=width)
-        for line in shown:
-            table.add_row(*_cells(line, day_words(line.on, today), what, detail), key=str(line.id))
+        self._add(shown)
         places = {line.id: place for place, line in enumerate(shown)}
         if kept in places:
             table.move_cursor(row=places[kept], scroll=False)
             table.scroll_to(y=scroll, animate=False)
-        more = "; m shows older ones" if len(shown) < len(self._found) else ""
-        of = f" of {len(self._lines)}" if len(shown) < len(self._lines) else ""
-        self.query_one("#how_many", Static).update(Content(f"{len(shown)}{of} events{more}."))
+        self._tell_how_many()
         self._in_full()
+
+    def _add(self, lines: Sequence[LogLine]) -> None:
+        """Put lines below those that are shown."""
+        table, today = self.query_one(DataTable), self.app.session.view.today
+        for line in lines:
+            table.add_row(*_cells(line, day_words(line.on, today), *self._widths[1:]), key=str(line.id))
+
+    def _tell_how_many(self) -> None:
+        shown = self.query_one(DataTable).row_count
+        more = "; m shows older ones" if shown < len(self._found) else ""
+        of = f" of {len(self._lines)}" if shown < len(self._lines) else ""
+        self.query_one("#how_many", Static).update(Content(f"{shown}{of} events{more}."))
 
     @property
     def event_id(self) -> int | None:
@@ -124,9 +138,11 @@ class LogScreen(AreaScreen):
 
     def action_more(self) -> None:
         """Show older lines."""
-        if self._pages * PAGE < len(self._found):
+        shown = self._pages * PAGE
+        if shown < len(self._found):
             self._pages += 1
-            self._fill()
+            self._add(self._found[shown : shown + PAGE])
+            self._tell_how_many()
 
     @work(exclusive=True, group="dialog")
     async def action_take_back(self) -> None:

@@ -27,14 +27,18 @@ def fit(text: str, width: int, align: str = "left") -> str:
 
 def wrap(text: str, width: int, lines: int) -> list[str]:
     """At most `lines` lines of words, each of at most `width` cells; the last one is cut where words are left over."""
-    rows = [""]
+    rows: list[list[str]] = [[]]
+    filled = 0
     for word in tidy(text).split():
-        joined = f"{rows[-1]} {word}".strip()
-        if rows[-1] and cell_len(joined) > width and len(rows) < lines:
-            rows.append(word)
-        else:
-            rows[-1] = joined
-    return [fit(row, width).rstrip() for row in rows]
+        needed = cell_len(word)
+        if rows[-1] and filled + 1 + needed > width:
+            if len(rows) == lines:
+                rows[-1].append(word)
+                break
+            rows.append([])
+        filled = filled + 1 + needed if rows[-1] else needed
+        rows[-1].append(word)
+    return [fit(" ".join(row), width).rstrip() for row in rows]
 
 
 def plain_terminal() -> bool:

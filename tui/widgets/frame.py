@@ -53,7 +53,10 @@ class Strip(Static):
                 self._zones.append((self.size.width - room, action, node))
         if room > cell_len(tail):
             shown.append((fit(tail, room - 1, "right"), "$foreground-muted"))
-        self.update(Content.assemble(*shown))
+        made, before = Content.assemble(*shown), self.content
+        # Drawing what is there already would cost a layout of the whole screen at every switch.
+        if not (isinstance(before, Content) and before.plain == made.plain and before.spans == made.spans):
+            self.update(made)
 
     async def on_click(self, event: Click) -> None:
         """Do what the clicked piece stands for."""
