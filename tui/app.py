@@ -73,8 +73,12 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.set_reactive(App.theme, DARK)
 
     def on_mount(self) -> None:
-        """Look once a minute whether the day or the file changed."""
+        """Look once a minute whether the day or the file changed; ask the questions of the set-up before the rest."""
         self.set_interval(_A_MINUTE, self.look_again)
+        if self.session.first is not None:
+            from tui.screens.setup import SetupScreen
+
+            self.push_screen(SetupScreen(self.session.first, self.session.view.today))
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""

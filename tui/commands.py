@@ -7,6 +7,7 @@ from textual.binding import Binding
 from tui.command import Area, Command
 from tui.commands_of_findings import FINDING_COMMANDS
 from tui.commands_of_round import OF_ROUND
+from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
 from tui.commands_on_week import ON_WEEK
 
@@ -365,6 +366,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     *OF_VIEWS,
     *OF_ROUND,
+    *OF_SETUP,
 )
 
 

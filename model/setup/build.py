@@ -101,7 +101,7 @@ def _stage(kind: str, known: dict[str, float | str | bool]) -> AnyStage:
         if below is not None and above is not None and below >= above:
             raise BadInput(
                 f"“{STAGE_LABELS[low].label}” must be below “{STAGE_LABELS[high].label}”.",
-                "Change this one; PgUp goes back to the other.",
+                "Change this one; Ctrl+G goes back to the other.",
             )
     stage: AnyStage = msgspec.convert({"kind": kind, "id": kind, **whole}, AnyStage)
     return stage
