@@ -35,9 +35,11 @@ def kept_value(question: Question, text: str, system: System, today: date) -> fl
     """
     if question.kind == "number" and question.label is not None:
         number = _number(question.label, text, system)
-        if isinstance(question.default, int) and number != int(number):
-            raise BadInput(f"{question.label.label} must be a whole number.")
-        return number
+        if not isinstance(question.default, int):
+            return number
+        if number != int(number):
+            raise BadInput(f"{question.label.label} must be a whole number.", "Leave the decimals out.")
+        return int(number)
     if question.kind == "day":
         on = parse_date(text, today)
         check_date(on, today)

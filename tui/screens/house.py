@@ -15,6 +15,7 @@ from textual.widgets.option_list import Option
 
 from model.forecast.handle_list import handle_rows
 from model.records.uses import folded
+from model.setup.assumed import ASSUMED, assumed_paths
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit, tidy
@@ -45,7 +46,8 @@ class HouseScreen(AreaScreen):
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
         "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
         "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day "
-        "to come may be given for a setting and a use. Valve handles and local rules are at the end of the list; "
+        "to come may be given for a setting and a use. A ? marks what nobody knew at set-up. "
+        "Valve handles and local rules are at the end of the list; "
         "Enter on one of their lines writes it down, l any local rule. All can be undone with u."
     )
 
@@ -64,6 +66,7 @@ class HouseScreen(AreaScreen):
         listed.styles.width = self._widths[0]
         place = listed.highlighted
         before = self._part_id()
+        self._assumed = assumed_paths(view.home.events)
         self._parts = [*parts_of(view.house, view.scheduled), *kept_parts(view)]
         listed.clear_options()
         listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
@@ -100,7 +103,11 @@ class HouseScreen(AreaScreen):
         )
         left, name = self._widths
         room = self.app.size.width - left - 8
-        fill(self._table, [Column("Setting", name), Column("Now", room - name)], part.rows(view.house.units))
+        fill(
+            self._table,
+            [Column("Setting", name), Column("Now", room - name)],
+            part.rows(view.house.units, self._assumed),
+        )
         self._show_setting()
 
     @property
@@ -115,7 +122,8 @@ class HouseScreen(AreaScreen):
         view = self.app.session.view
         empty = [] if view.house.stages else [Content(_EMPTY)]
         later = [Content(one) for one in later_values(field, view)] if field else []
-        self.query_one("#setting_tells", Static).update(lines([*empty, *later, quiet(words)]))
+        usual = [Content(f"{ASSUMED} Enter changes it.")] if field and field.path in self._assumed else []
+        self.query_one("#setting_tells", Static).update(lines([*empty, *usual, *later, quiet(words)]))
 
     def _only_shown(self) -> str:
         part = self._part()
