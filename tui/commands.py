@@ -296,6 +296,22 @@ COMMANDS: tuple[Command, ...] = (
         area="house",
     ),
     Command(
+        id="house.move",
+        key="o",
+        label="Move",
+        tells="Put this stage elsewhere in the train",
+        action="screen.move_stage",
+        area="house",
+    ),
+    Command(
+        id="house.replace",
+        key="c",
+        label="Replace",
+        tells="Write down that a new one stands in the place of this stage",
+        action="screen.replace_stage",
+        area="house",
+    ),
+    Command(
         id="house.rule",
         key="b",
         label="Local rule",

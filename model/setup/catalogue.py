@@ -27,7 +27,9 @@ class Read(msgspec.Struct, frozen=True):
 _WIDE = "Any unit may be typed behind the number: 18 in, 46 cm."
 
 OF_STAGE: dict[str, tuple[Asked | Read, ...]] = {
-    "well": (Asked("farmed_land", "Are there fields or animals near the well?", "Then bacteria and nitrate twice."),),
+    "well": (
+        Asked("farmed_land", "Are there fields or animals near the well?", "Then the water is tested twice a year."),
+    ),
     "pressure_tank": (
         Asked("volume_l", "How large is the pressure tank?", "On its label: the whole volume, not the drawdown."),
         Asked("cut_in_bar", "At which pressure does the pump start?", "Watch the gauge while a tap runs."),
