@@ -30,19 +30,19 @@ OF_SETUP: tuple[Command, ...] = (
         area="setup",
     ),
     Command(
-        id="setup.previous",
-        key="ctrl+g",
-        label="Back one",
-        tells="Go back to the question before",
-        action="screen.previous",
-        area="setup",
-    ),
-    Command(
         id="setup.leave",
         key="escape",
         label="Leave",
         tells="Leave the set-up; what was answered is kept, and `wellward` goes on from here",
         action="screen.leave_setup",
+        area="setup",
+    ),
+    Command(
+        id="setup.previous",
+        key="ctrl+g",
+        label="Back one",
+        tells="Go back to the question before",
+        action="screen.previous",
         area="setup",
     ),
 )

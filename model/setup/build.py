@@ -128,7 +128,7 @@ def _fitted(stage: AnyStage, known: Fields) -> Fields:
     )
     for name, rule in rules:
         if name in found and name not in known:
-            found[name] = rule()
+            found[name] = min(rule(), STAGE_LABELS[name].high)
     return found
 
 

@@ -23,6 +23,7 @@ class FirstRun:
     def __init__(self, repository: Repository, today: date) -> None:
         self._repository = repository
         self._today = today
+        self._begun = False
         self._draft = repository.path.with_name(f".{repository.path.name}.setup")
 
     @property
@@ -51,6 +52,7 @@ class FirstRun:
             StoreError: there is something at the path already, or it cannot be written; the draft stays.
         """
         home = self._repository.create(house, events)
+        self._begun = True
         with telling(self._draft, "removed"):
             self._draft.unlink(missing_ok=True)
         return home
@@ -64,15 +66,14 @@ class FirstRun:
             return Draft()
 
     def keep(self, draft: Draft) -> None:
-        """Keep what was answered, for the owner's eyes only, unless the home is written already.
+        """Keep what was answered, for the owner's eyes only, unless the home was begun from it already.
 
         Raises:
             StoreError: it cannot be written.
         """
+        if self._begun:
+            return
         with telling(self._draft, "written"):
             make_folder(self.path.parent)
-        with locked(self.path):
-            if self._repository.exists():
-                return
-            with telling(self._draft, "written"):
-                replace_file(self._draft, msgspec.json.encode(draft))
+        with locked(self.path), telling(self._draft, "written"):
+            replace_file(self._draft, msgspec.json.encode(draft))

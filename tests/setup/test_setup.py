@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from model.equipment.neutralizer import Neutralizer
 from model.equipment.pressure_tank import PressureTank
+from model.equipment.registry import KINDS as REGISTERED
 from model.equipment.softener import Softener
 from model.errors import BadInput, StoreError
 from model.home import Home, House
@@ -19,6 +20,7 @@ from model.plan import plan
 from model.records.events import LabReport, Reading, Setting
 from model.setup.assumed import assumed_paths
 from model.setup.build import accept, default_of, start
+from model.setup.catalogue import OF_STAGE
 from model.setup.drawings import DRAWINGS
 from model.setup.question import UNKNOWN, Answers, Draft, Question
 from model.setup.questions import questions
@@ -45,6 +47,12 @@ def test_only_what_stands_there_is_asked_about() -> None:
     timed = {one.id for one in questions({**SOFTENER, "softener.control": "timed"})}
     assert "softener.regenerate_every_days" in timed
     assert "softener.regenerate_every_l" not in timed
+
+
+def test_something_is_asked_of_every_kind_and_every_drawing_is_there() -> None:
+    assert set(OF_STAGE) == set(REGISTERED) - {"part"}
+    every = questions({"stages": " ".join(KINDS), "lab": "yes"})
+    assert {one.drawing for one in every} - {""} == set(DRAWINGS)
 
 
 def test_a_home_nobody_knows_has_defaults_and_says_which() -> None:
@@ -92,6 +100,7 @@ def test_a_bare_number_keeps_its_meaning_when_the_units_change() -> None:
         ("softener.salt_full_cm", "-3 in"),
         ("softener.salt_full_cm", "5 lb"),
         ("softener.salt_low_cm", "90 in"),  # above the full depth given
+        ("neutralizer.minimum_bed_cm", "300 cm"),  # no full bed is deeper
         ("softener.salt_depth", "3 m"),  # higher than the tank
         ("softener.control", "perhaps"),
         ("lab.on", "2027-01-01"),
@@ -101,7 +110,7 @@ def test_a_bare_number_keeps_its_meaning_when_the_units_change() -> None:
     ],
 )
 def test_what_cannot_be_is_refused(question: str, text: str) -> None:
-    answers = {**SOFTENER, "softener.salt_full_cm": "20 in", "lab": "yes"}
+    answers = {"stages": "well neutralizer softener", "softener.salt_full_cm": "20 in", "lab": "yes"}
     with pytest.raises(BadInput):
         say(answers, question, text)
 
@@ -128,7 +137,7 @@ def test_drawings_are_plain_and_fit() -> None:
     for drawing in DRAWINGS.values():
         assert drawing.isascii()
         assert len(drawing.splitlines()) <= 5
-        assert max(map(len, drawing.splitlines())) <= 70
+        assert max(map(len, drawing.splitlines())) <= 54
 
 
 KINDS = ("well", "pressure_tank", "sediment_filter", "neutralizer", "softener", "ultraviolet", "reverse_osmosis")
@@ -201,3 +210,5 @@ def test_a_file_that_appeared_meanwhile_is_never_touched(tmp_path: Path) -> None
         first.begin(*start({"people": "3"}, TODAY))
     assert path.read_bytes() == before
     assert (tmp_path / ".home.json.setup").exists()
+    first.keep(Draft({"people": "4"}))
+    assert first.draft() == Draft({"people": "4"}), "what was answered is not lost"
