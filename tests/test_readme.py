@@ -56,3 +56,10 @@ def test_the_examples_of_the_table_run(typed: str, tmp_path: Path, capsys: pytes
 
 def test_the_table_has_examples() -> None:
     assert len(EXAMPLES) >= 2
+
+
+def test_the_names_that_the_parser_looks_for_are_those_of_its_commands() -> None:
+    from tui.cli.parser import _NAMES
+
+    (commands,) = (one for one in build_parser(["--help"])._actions if isinstance(one, argparse._SubParsersAction))
+    assert set(commands.choices) == _NAMES

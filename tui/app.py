@@ -98,10 +98,19 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.set_keymap(settings.keys)
 
     def on_mount(self) -> None:
-        """Look once a minute whether the day or the file changed, leave well where the terminal goes away, and say which
-        settings were left out."""
+        """Look once a minute whether the day or the file changed, and leave well where the terminal goes away.
+
+        Say which settings were left out, and ask the questions of the set-up before the rest.
+        """
         self.set_interval(_A_MINUTE, self.look_again)
         keep_when_lost(self.terminal_lost)
+        self._tell_problems()
+        if self.session.first is not None:
+            from tui.screens.setup import SetupScreen
+
+            self.push_screen(SetupScreen(self.session.first, self.session.view.today))
+
+    def _tell_problems(self) -> None:
         if self._problems:
             more = f"\nand {len(self._problems) - 3} more: see `wellward settings`" if self._problems[3:] else ""
             told = "\n".join(self._problems[:3]) + more

@@ -26,6 +26,7 @@ Area = Literal[
     "house",
     "guide",
     "round",
+    "setup",
 ]
 
 

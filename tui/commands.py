@@ -7,6 +7,7 @@ from textual.binding import Binding
 from tui.command import Area, Command
 from tui.commands_of_findings import FINDING_COMMANDS
 from tui.commands_of_round import OF_ROUND
+from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
 from tui.commands_on_week import ON_WEEK
 
@@ -300,6 +301,22 @@ COMMANDS: tuple[Command, ...] = (
         area="house",
     ),
     Command(
+        id="house.move",
+        key="o",
+        label="Move",
+        tells="Put this stage elsewhere in the train",
+        action="screen.move_stage",
+        area="house",
+    ),
+    Command(
+        id="house.replace",
+        key="c",
+        label="Replace",
+        tells="Write down that a new one stands in the place of this stage",
+        action="screen.replace_stage",
+        area="house",
+    ),
+    Command(
         id="house.rule",
         key="b",
         label="Local rule",
@@ -370,6 +387,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     *OF_VIEWS,
     *OF_ROUND,
+    *OF_SETUP,
 )
 
 

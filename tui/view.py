@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
+from model.errors import StoreError
 from model.forecast.costs import costs_of
 from model.forecast.playbooks import Running, running
 from model.forecast.present import Change, coming_changes, present, scheduled
@@ -21,6 +22,7 @@ from model.records.history import History
 if TYPE_CHECKING:
     from model.forecast.trends.shape import Trend
     from model.guide.own import Own
+    from model.store.first import FirstRun
 
 
 class Store(Protocol):
@@ -106,11 +108,15 @@ class View:
 class Session:
     """One sitting at one home's file. Screens send events here; only the store writes.
 
+    `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
     """
 
-    def __init__(self, store: Store, clock: Callable[[], date], *, throwaway: bool = False) -> None:
+    def __init__(
+        self, store: Store, clock: Callable[[], date], *, throwaway: bool = False, first: FirstRun | None = None
+    ) -> None:
         self._store = store
+        self.first = first
         self._clock = clock
         self.throwaway = throwaway
         self.last_point = ""
@@ -120,6 +126,14 @@ class Session:
         """Record events, or raise StoreError and record none."""
         first, *more = events
         self.view = View(self._store.append(first, *more), self._clock())
+        return self.view
+
+    def begin(self, house: House, events: Iterable[AnyEvent]) -> View:
+        """Write a home that is not written yet, or raise StoreError and write nothing."""
+        if self.first is None:
+            raise StoreError("This home is written already.", "Change it under House.")
+        self.view = View(self.first.begin(house, events), self._clock())
+        self.first = None
         return self.view
 
     def refresh(self) -> View:

@@ -49,9 +49,11 @@ def test_a_home_that_was_there_stays(shell: Shell) -> None:
     assert shell.path.read_bytes() == before
 
 
-def test_a_first_home_in_which_something_was_recorded_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_first_home_written_before_the_terminal_was_lost_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def run(session: Session) -> int:
-        session.record(Incident(on=session.view.today, what="storm"))
+        session.begin(session.view.house, [Incident(on=session.view.today, what="storm")])
         raise WellwardError("The terminal is gone.")
 
     monkeypatch.setattr(app, "run", run)

@@ -8,15 +8,15 @@ import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from textual.widgets import DataTable, Input
+from textual.widgets import DataTable, Input, Select
 
 from model.equipment.labels import BELOW, STAGE_LABELS
 from model.equipment.registry import KINDS, AnyStage
 from model.equipment.softener import Softener
 from model.errors import BadInput
 from model.home import Home, House
-from model.records.events import Setting, StageAdded, StageRemoved, SupplyAdded
-from tests.tui.helpers import HOUSE, TODAY, a_store, an_app, events, press, see, until
+from model.records.events import HandleMoved, Setting, StageAdded, StageRemoved, SupplyAdded
+from tests.tui.helpers import CARTRIDGE, HOUSE, TODAY, a_store, an_app, events, press, see, until
 from tui.app import WellwardApp
 from tui.dialogs.add_stage import blank, new_stage_id, part_roles
 from tui.dialogs.add_supply import new_id
@@ -263,6 +263,45 @@ async def test_removing_asks_and_escape_keeps_the_stage() -> None:
         await press(pilot, "escape")
         await until(pilot, lambda: len(app.screen_stack) == 1)
         assert len(events(app)) == before
+
+
+async def test_a_moved_stage_keeps_its_history_and_its_handle() -> None:
+    app = an_app(a_store(HandleMoved(on=TODAY, handle="sediment_filter.bypass", position="bypass", note="leaks")))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_stage(pilot, app, "Sediment filter")
+        await press(pilot, "o")
+        await see(pilot, app, "Move: Sediment filter")
+        await press(pilot, "ctrl+s")
+        await see(pilot, app, "where it stands already")
+        app.screen.query_one("#entry_after", Select).value = "softener"
+        await press(pilot, "ctrl+s")
+        ids = ["well", "softener", "sediment_filter"]
+        await until(pilot, lambda: [one.id for one in app.session.view.house.stages] == ids)
+        assert app.session.view.situation.bypassed["sediment_filter"].words == "leaks"
+        row = next(one for one in app.session.view.plan.due if one.task == CARTRIDGE)
+        assert "1 Sep" in " ".join(row.why)
+
+
+async def test_a_replaced_stage_stands_in_its_place_under_a_new_id() -> None:
+    app = an_app()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await to_stage(pilot, app, "Sediment filter")
+        await press(pilot, "c")
+        text = await see(pilot, app, "In place of: Sediment filter")
+        assert "Where" not in text
+        await press(pilot, "ctrl+s")
+        ids = ["well", "sediment_filter_2", "softener"]
+        await until(pilot, lambda: [one.id for one in app.session.view.house.stages] == ids)
+        await press(pilot, "u", "y")
+        await until(pilot, lambda: app.session.view.house.stages[1].id == "sediment_filter")
+
+
+async def test_a_well_is_not_moved() -> None:
+    app = an_app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await to_stage(pilot, app, "Well")
+        await press(pilot, "o")
+        await see(pilot, app, "no other place to stand")
 
 
 async def test_a_stage_is_not_put_in_tomorrow() -> None:

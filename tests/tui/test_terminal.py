@@ -85,6 +85,20 @@ def test_the_demo_starts_answers_keys_and_leaves() -> None:
     assert b"\x1b[?1049l" in terminal.seen, "the alternate screen was not left"
 
 
+def test_a_newcomer_sets_up_a_home_from_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "new" / "home.json"
+    terminal = Terminal("--file", str(path), "--today", "2026-11-25")
+    for place in range(1, 10):
+        terminal.wait_for(f"{place} of 9".encode())
+        terminal.press(b"\r")
+    terminal.wait_for(b"set up")
+    terminal.wait_for(b"coliform")
+    terminal.press(b"\x11")
+    assert terminal.leave() == 0
+    assert b"Traceback" not in terminal.seen
+    assert sorted(one.name for one in path.parent.iterdir()) == [".home.json.lock", "home.json"]
+
+
 def test_a_file_that_cannot_be_read_is_one_line_in_the_terminal(tmp_path: Path) -> None:
     path = tmp_path / "home.json"
     path.write_text("not a home")

@@ -152,6 +152,8 @@ _NAMES = frozenset(
         "restore",
         "round",
         "rule",
+        "serve",
+        "settings",
         "undo",
         "use",
         "visit",

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import tempfile
-from contextlib import suppress
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from model import clock
-from model.errors import BadInput, WellwardError
-from model.home import House
+from model.errors import BadInput
+from model.store.first import FirstRun
 from model.store.repository import Repository
 from tui.cli.home_file import path_of, print_json
 
@@ -19,30 +18,8 @@ if TYPE_CHECKING:
 
 
 def open_home(asked: Asked) -> int:
-    """The full screen. Where there is no file yet, a blank home to fill in under House."""
-    store = Repository(path_of(asked))
-    if store.exists():
-        return _show(store, asked, throwaway=False)
-    folder_was_there = store.path.parent.exists()
-    store.create(House(name="My well", started=asked.today))
-    blank = store.path.read_bytes()
-    try:
-        return _show(store, asked, throwaway=False)
-    except WellwardError:
-        # No screen could be opened: what nobody has seen is not left behind.
-        _clear_away(store.path, blank, with_folder=not folder_was_there)
-        raise
-
-
-def _clear_away(path: Path, blank: bytes, *, with_folder: bool) -> None:
-    """Take away a home made a moment ago, unless something was recorded in it since."""
-    with suppress(OSError):
-        if path.read_bytes() != blank:
-            return
-        path.unlink()
-        path.with_name(f".{path.name}.lock").unlink(missing_ok=True)
-        if with_folder:
-            path.parent.rmdir()
+    """The full screen. Where there is no file yet it begins with the set-up, which writes one at its end."""
+    return _show(Repository(path_of(asked)), asked, throwaway=False)
 
 
 def demo(asked: Asked) -> int:
@@ -78,4 +55,5 @@ def _show(store: Repository, asked: Asked, *, throwaway: bool) -> int:
 
     fixed = asked.on_day is not None
     today = asked.today
-    return run(Session(store, (lambda: today) if fixed else clock.today, throwaway=throwaway))
+    first = None if store.exists() else FirstRun(store, today)
+    return run(Session(first or store, (lambda: today) if fixed else clock.today, throwaway=throwaway, first=first))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
@@ -23,6 +24,7 @@ from tui.widgets.settings import Field, part_title, stage_fields
 if TYPE_CHECKING:
     from tui.view import View
 
+T = TypeVar("T")
 Added = tuple[tuple[SupplyAdded, ...], StageAdded]
 
 _NEW, _NONE = "+", "-"
@@ -48,6 +50,15 @@ def blank(kind: str, stage_id: str) -> AnyStage:
 
 def stage_form(kind: str, view: View) -> Form[Added]:
     """A form that answers with the supplies that its jobs need, and the new stage."""
+    return _form(kind, view, "", lambda supplies, stage: (supplies, stage))
+
+
+def replacing_form(kind: str, view: View, old: str, then: Callable[[Added], T]) -> Form[T]:
+    """The same for a stage that stands in the place of another, called `old`; `then` makes the answer of it."""
+    return _form(kind, view, old, lambda supplies, stage: then((supplies, stage)))
+
+
+def _form(kind: str, view: View, old: str, then: Callable[[tuple[SupplyAdded, ...], StageAdded], T]) -> Form[T]:
     house, today = view.house, view.today
     stage = blank(kind, new_stage_id(kind, house))
     if kind in {kind_of(one) for one in house.stages}:
@@ -55,17 +66,18 @@ def stage_form(kind: str, view: View) -> Form[Added]:
     fields = [field for field in stage_fields(stage) if field.name != "installed_on"]
     roles = part_roles(stage)
     entries = (
-        _place_entry(kind, house),
+        *(() if old else (_place_entry(kind, house),)),
         date_entry(today, "Put in on"),
         *(_field_entry(field, house) for field in fields),
         *(_part_entry(role, house) for role in roles),
     )
 
-    def take(typed: dict[str, str]) -> Added:
-        return _added(typed, stage, fields, roles, view)
+    def take(typed: dict[str, str]) -> T:
+        return then(*_added({"after": "", **typed}, stage, fields, roles, view))
 
     about = "What is not changed stays at its default. Sizes are on the plate or in the manual."
-    return Form(f"Add: {title_of(stage)}", entries, take, about=about, save="Add")
+    title, save = (f"In place of: {old}", "Replace") if old else (f"Add: {title_of(stage)}", "Add")
+    return Form(title, entries, take, about=about, save=save)
 
 
 def new_stage_id(kind: str, house: House) -> str:

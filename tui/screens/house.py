@@ -13,8 +13,10 @@ from textual.events import Resize
 from textual.widgets import DataTable, OptionList, Static
 from textual.widgets.option_list import Option
 
+from model.errors import BadInput
 from model.forecast.handle_list import handle_rows
 from model.records.uses import folded
+from model.setup.assumed import ASSUMED, assumed_paths
 from tui.commands import bindings
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit, tidy
@@ -34,6 +36,8 @@ _WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
 """From so many columns on: cells of the list at the left, cells of the names of settings."""
 _EMPTY = "Nothing stands here yet. Press a to add the first stage: usually the well, then what the water passes."
 
+_NO_STAGE = "Highlight a stage first: up and down in the list at the left."
+
 
 class HouseScreen(AreaScreen):
     """The house, its train, its supplies and named uses, a part at a time."""
@@ -44,8 +48,9 @@ class HouseScreen(AreaScreen):
     HELP_TEXT = (
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
         "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
-        "a adds a stage, n names a use of water; d takes the highlighted stage out or ends the highlighted use. A day "
-        "to come may be given for a setting and a use. Valve handles and local rules are at the end of the list; "
+        "a adds a stage, o moves it, c replaces it, n names a use of water; d takes the highlighted stage out or ends "
+        "the highlighted use. A day to come may be given for a setting and a use. A ? marks what nobody knew at "
+        "set-up. Valve handles and local rules are at the end of the list; "
         "Enter on one of their lines writes it down, l any local rule. All can be undone with u."
     )
 
@@ -64,6 +69,7 @@ class HouseScreen(AreaScreen):
         listed.styles.width = self._widths[0]
         place = listed.highlighted
         before = self._part_id()
+        self._assumed = assumed_paths(view.home.events)
         self._parts = [*parts_of(view.house, view.scheduled), *kept_parts(view)]
         listed.clear_options()
         listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
@@ -100,7 +106,11 @@ class HouseScreen(AreaScreen):
         )
         left, name = self._widths
         room = self.app.size.width - left - 8
-        fill(self._table, [Column("Setting", name), Column("Now", room - name)], part.rows(view.house.units))
+        fill(
+            self._table,
+            [Column("Setting", name), Column("Now", room - name)],
+            part.rows(view.house.units, self._assumed),
+        )
         self._show_setting()
 
     @property
@@ -115,7 +125,8 @@ class HouseScreen(AreaScreen):
         view = self.app.session.view
         empty = [] if view.house.stages else [Content(_EMPTY)]
         later = [Content(one) for one in later_values(field, view)] if field else []
-        self.query_one("#setting_tells", Static).update(lines([*empty, *later, quiet(words)]))
+        usual = [Content(f"{ASSUMED} Enter changes it.")] if field and field.path in self._assumed else []
+        self.query_one("#setting_tells", Static).update(lines([*empty, *usual, *later, quiet(words)]))
 
     def _only_shown(self) -> str:
         part = self._part()
@@ -208,6 +219,37 @@ class HouseScreen(AreaScreen):
             await self._remove_stage(part, part.stage)
         else:
             self.notify("Highlight a stage or a use of water first: up and down in the list at the left.", markup=False)
+
+    @work(exclusive=True, group="dialog")
+    async def action_move_stage(self) -> None:
+        """Put the highlighted stage elsewhere in the train."""
+        from tui.dialogs.move_stage import move_form
+
+        part = self._part()
+        if part is None or part.stage is None:
+            self.notify(_NO_STAGE, markup=False)
+            return
+        try:
+            form = move_form(part.stage, self.app.session.view)
+        except BadInput as problem:
+            self.notify(str(problem), markup=False)
+            return
+        moved = await self.app.push_screen_wait(form)
+        if moved and self.app.record(*moved, said=f"{part.title} stands elsewhere now."):
+            self._highlight(part.id)
+
+    @work(exclusive=True, group="dialog")
+    async def action_replace_stage(self) -> None:
+        """Put a new stage in the place of the highlighted one."""
+        from tui.dialogs.move_stage import replace_form
+
+        part = self._part()
+        if part is None or part.stage is None:
+            self.notify(_NO_STAGE, markup=False)
+            return
+        changes = await self.app.push_screen_wait(replace_form(part.stage, self.app.session.view))
+        if changes:
+            self.app.record(*changes, said=f"{part.title} has been replaced.")
 
     async def _end_use(self, use: Use) -> None:
         from tui.dialogs.uses import end_use_form

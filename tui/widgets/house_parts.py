@@ -29,9 +29,10 @@ class Part(msgspec.Struct, frozen=True, kw_only=True):
     stage: AnyStage | None = None
     use: Use | None = None
 
-    def rows(self, system: System) -> list[Row]:
-        """The rows of the table of settings."""
-        own = [Row(field.path, (field.label.label, show_value(field, system))) for field in self.fields]
+    def rows(self, system: System, assumed: frozenset[str] = frozenset()) -> list[Row]:
+        """The rows of the table of settings; those that nobody knew at set-up bear a question mark."""
+        marks = {field.path: "  ?" if field.path in assumed else "" for field in self.fields}
+        own = [Row(one.path, (one.label.label, show_value(one, system) + marks[one.path])) for one in self.fields]
         return own + [Row(f"shown.{place}", row, "dim") for place, row in enumerate(self.shown)]
 
 
