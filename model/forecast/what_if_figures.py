@@ -56,8 +56,8 @@ def pictured(now: Situation) -> Picture:
     spent = costs.total
     figures = [
         _figure("cost", "Cost of the year", "money", spent.expected),
-        _figure("cost_low", "  low, 1 in 10 under", "money", spent.low),
-        _figure("cost_high", "  high, 1 in 10 over", "money", spent.high),
+        _figure("cost_low", "  low, 10 %", "money", spent.low),
+        _figure("cost_high", "  high, 90 %", "money", spent.high),
         _figure("long_run", "Long run, a year", "money", costs.long_run_per_year),
         _figure("use", "Water used a day", "volume", now.demand.per_day()),
         *(one for stage in now.house.stages for one in _of_stage(now, stage, told.get(stage.id, {}))),
@@ -88,20 +88,20 @@ def _of_stage(now: Situation, stage: AnyStage, numbers: Numbers) -> Iterator[Fig
 def _of_softener(now: Situation, stage: Softener, numbers: Numbers) -> Iterator[Figure]:
     yield _figure(f"{stage.id}.salt", "Salt a year", "mass", numbers.get("salt_kg_per_year"))
     days = numbers.get("days_between_regenerations")
-    yield _figure(f"{stage.id}.days", "Days between regenerations", "days", days)
+    yield _figure(f"{stage.id}.days", "Regenerates, days", "days", days)
     try:
         run = run_of(now, stage)
     except BadInput:
         return
-    yield _figure(f"{stage.id}.hardness_run", "Hardness allows a run of", "volume", run.by_hardness_l)
+    yield _figure(f"{stage.id}.hardness_run", "Hardness run", "volume", run.by_hardness_l)
     if stage.anion_resin_l > 0.0:
-        yield _figure(f"{stage.id}.nitrate_run", "Nitrate allows a run of", "volume", run.by_nitrate_l)
+        yield _figure(f"{stage.id}.nitrate_run", "Nitrate run", "volume", run.by_nitrate_l)
 
 
 def _of_neutralizer(now: Situation, stage: Neutralizer, numbers: Numbers) -> Iterator[Figure]:
     """pH after the tank, and the media lost in a year: dissolved, and washed out with the backwash."""
     out = now.carried.treated[stage.id]
-    yield _figure(f"{stage.id}.pH", "pH after the neutralizer", "pH", out.pH if out else None)
+    yield _figure(f"{stage.id}.pH", "pH after neutralizer", "pH", out.pH if out else None)
     media = numbers.get("media_g_per_m3")
     m3 = now.demand.year_litres() / 1000.0 * (1.0 + stage.backwash_loss_share)
     kg = sum(media.values()) / 1000.0 * m3 if isinstance(media, dict) else None
@@ -112,22 +112,22 @@ def _tap(now: Situation) -> Iterator[Figure]:
     """Sodium and potassium of the cold water at the tap [mg/L]."""
     train = main_train(now.house)
     tap = now.carried.treated.get(train[-1].id) if train else None
-    yield _figure("sodium", "Sodium at the tap, mg/L", "", tap.sodium_mg_l if tap else None)
+    yield _figure("sodium", "Sodium at tap, mg/L", "", tap.sodium_mg_l if tap else None)
     if tap and any(isinstance(one, Softener) and one.regenerant != "sodium_chloride" for one in now.house.stages):
-        yield _figure("potassium", "Potassium at the tap, mg/L", "", tap.potassium_mg_l)
+        yield _figure("potassium", "Potassium, tap, mg/L", "", tap.potassium_mg_l)
 
 
 def _drain(told: dict[str, Numbers]) -> Iterator[Figure]:
     sent = told.get("drain", {})
-    yield _figure("waste_water", "Water to the drain a week", "volume", sent.get("water_l_per_week", 0.0))
-    yield _figure("waste_salt", "Salt to the drain a week", "mass", sent.get("salt_kg_per_week", 0.0))
+    yield _figure("waste_water", "Drain, water a week", "volume", sent.get("water_l_per_week", 0.0))
+    yield _figure("waste_salt", "Drain, salt a week", "mass", sent.get("salt_kg_per_week", 0.0))
 
 
 def _dates(now: Situation) -> Iterator[Figure]:
-    """The day to act of each main consumable; where several stages have the same, with the stage."""
+    """The day to act of each main consumable, today where it is past; where several stages have one, with the stage."""
     jobs = [(stage, job) for stage in now.house.stages for job in now.jobs(stage) if job.id in _DATED]
     many = Counter(job.id for _, job in jobs)
     for stage, job in jobs:
         due = due_item(now, stage, job)
         label = f"Next {_DATED[job.id]}" + (f", {title_of(stage)}" if many[job.id] > 1 else "")
-        yield _figure(f"{stage.id}.{job.id}", label, "day", due.act_on if due else None)
+        yield _figure(f"{stage.id}.{job.id}", label, "day", max(due.act_on, now.today) if due else None)
