@@ -43,7 +43,7 @@ def test_the_shell_can_find_the_command() -> None:
 
 def test_every_command_is_in_the_table() -> None:
     (commands,) = (one for one in build_parser(["--help"])._actions if isinstance(one, argparse._SubParsersAction))
-    listed = {name for row in TABLE for name in re.findall(r"`wellward ([a-z]+)", row)}
+    listed = {name for row in TABLE for name in re.findall(r"`wellward ([a-z-]+)", row)}
     assert listed == set(commands.choices)
 
 

@@ -230,6 +230,18 @@ class WellwardApp(App[None], inherit_bindings=False):
             await self.pop_screen()
         await self.push_screen(EventsScreen(first) if name == "events" else VisitScreen())
 
+    @work(exclusive=True, group="job")
+    async def action_what_if(self) -> None:
+        """Show settings otherwise beside today's, over Costs."""
+        from tui.screens.what_if import WhatIfScreen
+
+        if isinstance(self.screen, WhatIfScreen) or not self._leave():
+            return
+        await self.switch_mode("costs")
+        while len(self.screen_stack) > 1:
+            await self.pop_screen()
+        await self.push_screen(WhatIfScreen())
+
     def action_lay_on_week(self, name: str) -> None:
         """The same, by a key."""
         self.lay_on_week(name)

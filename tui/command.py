@@ -22,6 +22,7 @@ Area = Literal[
     "shelf",
     "costs",
     "ten_years",
+    "what_if",
     "log",
     "house",
     "guide",

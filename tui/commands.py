@@ -9,6 +9,7 @@ from tui.commands_of_findings import FINDING_COMMANDS
 from tui.commands_of_round import OF_ROUND
 from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
+from tui.commands_of_what_if import OF_WHAT_IF
 from tui.commands_on_week import ON_WEEK
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
@@ -260,6 +261,7 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.ten_years",
         area="costs",
     ),
+    *OF_WHAT_IF,
     Command(
         id="ten_years.back",
         key="escape,t",

@@ -51,6 +51,10 @@ _RULES = """Without a topic: the list. Each rule is asked about again after a ye
 
 _SERVE = """Needs an extra: pip install 'wellward[web]'. Without --host only this machine can open it.
 There is no password: with --host 0.0.0.0 anyone on the network can read and change the record."""
+_WHAT_IF = """Nothing is written down. Several changes may be tried together:
+  wellward what-if people=4 stages.softener.salt_dose_kg=9lb
+  wellward what-if stages.neutralizer.target_pH=7.2
+  wellward what-if "uses.More water=300 gal" supplies.salt.price=12"""
 _ANSWERS = """answers:
   accept   it becomes a task, until its job is done
   dismiss  it is put away until a new reading shows it again; say why with --reason
@@ -158,6 +162,7 @@ _NAMES = frozenset(
         "use",
         "visit",
         "water",
+        "what-if",
     )
 )
 """Every command; a test holds it to those that are made."""
@@ -199,6 +204,10 @@ def _add_showing(commands: _Commands, common: argparse.ArgumentParser) -> None:
     _command(commands, common, "water", "the water at each point of the train", ("showing", "water"))
     costs = _command(commands, common, "costs", "the cost forecast", ("showing", "costs"))
     costs.add_argument("--months", type=_months, default=12, metavar="N", help="months to forecast (12)")
+    what_if = _command(
+        commands, common, "what-if", "what other settings would change, from today on", ("what_if", "what_if"), _WHAT_IF
+    )
+    what_if.add_argument("changes", nargs="*", metavar="PATH=VALUE", help="without any: what can be changed")
     guide = _command(
         commands, common, "guide", "what owners ask, answered from the home's own numbers", ("guide", "guide")
     )

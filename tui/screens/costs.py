@@ -44,7 +44,7 @@ class CostsScreen(AreaScreen):
         "Cash is what will be paid in the next twelve months; what is on the shelf is used first. "
         "Expected is the mean; low and high are the 10 and 90 % points of each sum by itself, "
         "by how far water use and draw may be off. The long run spreads each purchase over the years it lasts. "
-        "t shows the slow parts over ten years. "
+        "t shows the slow parts over ten years, w what another setting would change. "
         "The bar ends at what is expected and its line at the high bound. "
         "Receipts entered on the Shelf replace default prices."
     )
