@@ -67,11 +67,14 @@ def compare_with(now: Situation, as_is: Picture, changes: tuple[Change, ...]) ->
 
 
 def side_by_side(as_is: Picture, then: Picture, tried: Trial) -> Comparison:
-    """Two pictures of one house, figure by figure; one that only one of them has stands there as not known."""
+    """Two pictures of one house, figure by figure; one that only one of them has stands there as not known.
+
+    What is due today stays due: another setting fills no tank.
+    """
     before, after = ({one.id: one for one in picture.figures} for picture in (as_is, then))
     return Comparison(
         currency=then.currency,
-        rows=tuple(_row(before.get(name), after.get(name)) for name in dict.fromkeys([*before, *after])),
+        rows=tuple(_row(before.get(name), after.get(name), then.today) for name in dict.fromkeys([*before, *after])),
         months=tuple((day, old, new) for (day, old), (_, new) in zip(as_is.months, then.months, strict=True)),
         cautions=tuple(text for text in then.warnings if text not in as_is.warnings),
         notes=tried.notes,
@@ -80,13 +83,14 @@ def side_by_side(as_is: Picture, then: Picture, tried: Trial) -> Comparison:
     )
 
 
-def _row(before: Figure | None, after: Figure | None) -> Row:
+def _row(before: Figure | None, after: Figure | None, today: date) -> Row:
     named = after or before
     assert named is not None
+    is_due = after is not None and before is not None and before.value == today
     return Row(
         id=named.id,
         label=named.label,
         dimension=named.dimension,
         today=before.value if before else None,
-        then=after.value if after else None,
+        then=today if is_due else after.value if after else None,
     )

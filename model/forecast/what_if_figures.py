@@ -42,8 +42,10 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Picture(msgspec.Struct, frozen=True, kw_only=True):
-    """The figures of one home, its expected cash by the first day of each month, and its warnings in words."""
+    """The figures of one home on the day `today`, its expected cash by the first day of each month, and its warnings
+    in words."""
 
+    today: date
     currency: str
     figures: tuple[Figure, ...]
     months: tuple[tuple[date, float], ...]
@@ -66,6 +68,7 @@ def pictured(now: Situation) -> Picture:
         *_dates(now),
     ]
     return Picture(
+        today=now.today,
         currency=costs.currency,
         figures=tuple(figures),
         months=tuple((month.starts, month.cash.expected) for month in costs.months),

@@ -92,6 +92,12 @@ def test_a_price_is_tried_over_a_receipt_but_kept_only_by_the_next_receipt() -> 
         assert (bool(found.events), bool(found.not_kept)) == (len(events) == 1, len(events) == 2)
 
 
+def test_what_is_due_today_stays_due_whatever_is_set() -> None:
+    found = compare(timed_home(), TODAY, (Change("stages.softener.salt_dose_kg", 1.0),))
+    due = row(found, "softener.refill_salt")
+    assert (due.today, due.then, due.difference) == (TODAY, TODAY, 0.0)
+
+
 def test_leaving_out_the_anion_resin_takes_the_nitrate_run_away() -> None:
     changes = (Change("stages.softener.anion_resin_l", 0.0), Change("stages.softener.anion_type", "none"))
     assert row(compare(WHOLE, TODAY, changes), "softener.nitrate_run").then is None

@@ -12,8 +12,8 @@ from model.forecast.what_if_figures import pictured
 from model.forecast.what_if_home import Change
 from model.units import echo
 from tui.cli.home_file import print_json, repository
-from tui.dialogs.what_if import tried, with_change
 from tui.widgets.setting_text import allowed, read_value, show_value
+from tui.widgets.what_if_changes import tried, with_change
 from tui.widgets.what_if_fields import every_field, fields_of
 from tui.widgets.what_if_words import month_rows, table_rows
 
@@ -32,9 +32,9 @@ def what_if(asked: Asked) -> int:
     changes: tuple[Change, ...] = ()
     fields = {one.path: one for one in every_field(now)}
     for text in asked.changes:
-        path, equals, typed = text.partition("=")
+        path, equals, typed = text.rpartition("=")
         if not equals or path not in fields:
-            raise BadInput(f"{echo(path)} is nothing that can be changed.", "wellward what-if lists what can.")
+            raise BadInput(f"{echo(path or text)} is nothing that can be changed.", "wellward what-if lists what can.")
         changes = with_change(changes, fields[path], _value(fields[path], typed, now))
     found = tried(now, pictured(now), changes)
     if asked.json:

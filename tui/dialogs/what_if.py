@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from model.forecast.present import present
 from model.forecast.situation import Situation
-from model.forecast.what_if import Comparison, compare_with
+from model.forecast.what_if import Comparison
 from model.forecast.what_if_figures import Picture
-from model.forecast.what_if_home import TARGET_PH, Change, trial
+from model.forecast.what_if_home import Change
 from tui.dialogs.edit_setting import value_entry
 from tui.dialogs.form import Form
-from tui.widgets.setting_text import allowed, check_pairs, read_value, show_value
-from tui.widgets.settings import Field, Value
+from tui.widgets.setting_text import allowed, read_value, show_value
+from tui.widgets.settings import Field
+from tui.widgets.what_if_changes import tried, with_change
 
 Tried = tuple[tuple[Change, ...], Comparison]
 
@@ -29,21 +29,3 @@ def what_if_form(field: Field, then: Field, now: Situation, as_is: Picture, chan
     told.append("Nothing is written down.")
     entry = value_entry(then, now.house, "value", "What if it were")
     return Form(f"What if: {field.label.label}", (entry,), take, about=" ".join(told), save="Try")
-
-
-def with_change(changes: tuple[Change, ...], field: Field, value: Value) -> tuple[Change, ...]:
-    """The changes with one more, or without it where it is as today. A target pH and the valve's share exclude one
-    another: the later counts."""
-    other = {TARGET_PH: "bypass_share", "bypass_share": TARGET_PH}.get(field.name)
-    gone = {field.path, f"{field.path.rpartition('.')[0]}.{other}"}
-    rest = tuple(one for one in changes if one.path not in gone)
-    return rest if value == field.value else (*rest, Change(field.path, value))
-
-
-def tried(now: Situation, as_is: Picture, changes: tuple[Change, ...]) -> Comparison:
-    """The comparison. Raises BadInput where the house would not fit together."""
-    house = present(trial(now, changes).home, now.today)
-    for stage in house.stages:
-        if any(one.path.startswith(f"stages.{stage.id}.") for one in changes):
-            check_pairs(stage)
-    return compare_with(now, as_is, changes)

@@ -25,6 +25,7 @@ from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, indented, lines, quiet
 from tui.widgets.setting_text import show_value
 from tui.widgets.tables import Column, Row, Table, fill, key_at_cursor
+from tui.widgets.what_if_changes import tried
 from tui.widgets.what_if_fields import fields_of
 from tui.widgets.what_if_words import month_rows, plot_pair, table_rows
 
@@ -65,8 +66,6 @@ class WhatIfScreen(AreaScreen):
 
     def show_view(self, view: View) -> None:
         """Work out the home as it is, and the changes beside it as far as they still fit."""
-        from tui.dialogs.what_if import tried
-
         self._as_is = pictured(view.situation)
         try:
             self._found = tried(view.situation, self._as_is, self._changes)
