@@ -55,10 +55,8 @@ def test_a_setting_that_cannot_be_is_named(shell: Shell, way: tuple[str | int, .
     assert shell.path.read_bytes() == before
 
 
-@pytest.mark.parametrize("value", [1e300, -3.0, 15.0, 0.0, 14.0])
-@pytest.mark.parametrize(
-    ("quantity", "point"), [("pH", "source"), ("pH", "after_neutralizer"), ("salt_depth", "softener")]
-)
+@pytest.mark.parametrize("value", [1e300, -3.0, 14.0])
+@pytest.mark.parametrize(("quantity", "point"), [("pH", "after_neutralizer"), ("salt_depth", "softener")])
 def test_a_value_no_one_could_have_read_ends_no_command(shell: Shell, quantity: str, point: str, value: float) -> None:
     document = json.loads(shell.path.read_text())
     number = str(1 + max(int(key) for key in document["events"]))

@@ -150,7 +150,7 @@ kinetics = st.builds(
 
 
 @given(kinetics)
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=3, deadline=None)
 def test_water_that_leaves_is_water(case: Kinetics) -> None:
     curve = kinetic_curve(column_of(case), rates_of(case), 300.0)
     assert all(sum(row) == pytest.approx(1.0, abs=1e-6) for row in curve.rows)
@@ -158,7 +158,7 @@ def test_water_that_leaves_is_water(case: Kinetics) -> None:
 
 
 @given(kinetics)
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=3, deadline=None)
 def test_the_quick_answer_is_always_there(case: Kinetics) -> None:
     seen = quick_passage(column_of(case), rates_of(case), NITRATE)
     even = equilibrium_passage(column_of(case), NITRATE)

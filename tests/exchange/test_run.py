@@ -118,7 +118,12 @@ def test_any_water_has_an_answer_or_a_reason(
         with pytest.raises(BadInput):
             nitrate_run(water, RESINS[resin], bed_l, flow, level, share)
         return
-    run = nitrate_run(water, RESINS[resin], bed_l, flow, level, share)
+    try:
+        run = nitrate_run(water, RESINS[resin], bed_l, flow, level, share)
+    except BadInput:
+        # Next to no ions: the factor of sulfate, which moves with them, leaves its range.
+        assert sum(water.values()) < 1e-3
+        return
     raw = water["NO3"] * 14.007
     assert run.peak_mg_l_n >= raw * (1.0 - 1e-6) - 1e-3
     assert run.plateau_mg_l_n <= run.peak_mg_l_n * (1.0 + 1e-9)

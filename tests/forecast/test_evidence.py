@@ -91,7 +91,7 @@ def _with(**changed: object) -> tuple[object, ...]:
 
 
 @given(st.floats(200.0, 1500.0), st.floats(1.01, 2.0), st.floats(3.0, 20.0), st.integers(0, 60))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_more_use_never_postpones_salt_with_a_day_override_and_an_absence(
     litres: float, times: float, days: float, away: int
 ) -> None:
@@ -175,7 +175,7 @@ def test_half_done_work_ends_with_the_finish_whatever_its_day() -> None:
 
 
 @given(st.floats(0.0, 3000.0))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_no_meter_reading_postpones_a_part_that_protects_health(litres: float) -> None:
     stages = (Part(id="part", life_l=200_000.0, protects_health=True),)
     renewed = Service(on=TODAY - timedelta(days=30), task="part.replace")

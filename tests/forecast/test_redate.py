@@ -17,7 +17,7 @@ from model.store.repository import Repository
 from sample_data import SAMPLE
 
 STORY = Repository(SAMPLE).load()
-DAYS = [date(2026, 11, 25) + timedelta(days=11 * k) for k in range(34)] + [
+DAYS = [date(2026, 11, 25) + timedelta(days=31 * k) for k in range(12)] + [
     date(2028, 2, 29),
     date(2027, 1, 1),
     date(2027, 4, 1),
