@@ -81,7 +81,7 @@ class Demand:
     def _without_hose(self, metered: tuple[Interval, ...], told: Sequence[Explained]) -> list[Treated]:
         """The metered intervals as litres through the treated house. One from before `since` counts only in part."""
         watered = [0.0]
-        if self._house.meter_reads != "house":
+        if self._house.meter_reads != "house" and any(self.days.hose):
             watered += accumulate(hose * home for hose, home in zip(self.days.hose, self.days.home, strict=True))
         found = []
         for one in metered:
@@ -96,7 +96,11 @@ class Demand:
     def _learn(self) -> tuple[Learned, list[Treated]]:
         """What the intervals teach, and those that it learned from: the short ones joined."""
         days = self.days
-        taken = [0.0, *accumulate(named * home for named, home in zip(days.named, days.home, strict=True))]
+        taken = [0.0]
+        if any(days.named):
+            taken += accumulate(named * home for named, home in zip(days.named, days.home, strict=True))
+        else:
+            taken *= len(days.home) + 1
         weight = [0.0, *accumulate(share * home for share, home in zip(days.household, days.home, strict=True))]
         there = [0, *accumulate(days.home)]
         seen, spans, changes = [], [], list(days.changes)
