@@ -12,7 +12,7 @@ from model.equipment.wear import Drawn, Errors, Followed, follow
 BED_SD_CM = 1.5
 """How well a tape finds the top of the bed [cm]. Common practice, no source."""
 
-DISSOLVED_SD = 0.15
+DISSOLVED_SD = 0.2
 """How far what dissolves is from what pH and contact say, in natural logs. From memory; owner's default."""
 
 UNMEASURED_FULL_SHARE, MUCH_SHARE = 0.12, 0.4
