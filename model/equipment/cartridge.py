@@ -122,9 +122,7 @@ def _taken_in(stage: SedimentFilter, known: Evidence, loading: Loading, drop: Dr
         return _hardly_loaded(stage, known, loading, drop, reckoned)
     used = share_used(drop.bar, stage.clean_drop_bar, stage.change_drop_bar, stage.drop_exponent)
     off = log(used) - reckoned - loading.own
-    by_gauge = DROP_SD_BAR / (stage.change_drop_bar - stage.clean_drop_bar) / (stage.drop_exponent * risen)
-    by_steepness = STEEP_SD * log(risen) / stage.drop_exponent
-    variance = by_gauge**2 + by_steepness**2
+    variance = _variance(stage, risen)
     deviations = off / (loading.own_var + variance) ** 0.5
     if deviations < -UNLIKE:
         return loading._replace(drop=drop, odd=_odd(known, drop, passed, "less"))
@@ -183,9 +181,14 @@ def _seen_sd_l(stage: SedimentFilter, known: Evidence, since: date, life: float)
     """How well a drop read today would tell the litres left [L]."""
     share = min(max(known.litres(since, known.today) / life, 0.05), 1.0)
     risen = share**stage.drop_exponent
+    return life * float(_variance(stage, risen) ** 0.5)
+
+
+def _variance(stage: SedimentFilter, risen: float) -> float:
+    """How well ln(share used) follows from a drop that rose by this share, 0-1: the gauges, and the steepness."""
     by_gauge = DROP_SD_BAR / (stage.change_drop_bar - stage.clean_drop_bar) / (stage.drop_exponent * risen)
     by_steepness = STEEP_SD * log(risen) / stage.drop_exponent
-    return life * float((by_gauge**2 + by_steepness**2) ** 0.5)
+    return float(by_gauge**2 + by_steepness**2)
 
 
 def _why(stage: SedimentFilter, known: Evidence, since: date, life: float, drop: Drop | None) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from math import exp, sqrt
 
 from model.equipment.base import Stock
 from model.forecast.chance import used_by
-from model.forecast.demand import Z90
+from model.forecast.normal import Z90
 from model.forecast.situation import Situation
 
 Three = tuple[float, float, float]

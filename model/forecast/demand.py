@@ -13,6 +13,7 @@ from model.forecast.calendar_of_use import Houses, days_of
 from model.forecast.explained import explanations
 from model.forecast.intervals import Interval, intervals
 from model.forecast.learning import Answer, Learned, Seen, learn
+from model.forecast.normal import Z90
 from model.forecast.trips import trips_of
 from model.forecast.use import BETWEEN_HOUSES_GSD, PERSON_L_PER_DAY, household_l_per_day, ro_product_l_per_day
 from model.forecast.weekday import weekday_factors
@@ -21,9 +22,6 @@ from model.records.events import Explained
 from model.records.history import History
 
 HORIZON_DAYS = 1200
-
-Z90 = 1.2816
-"""Standard deviations from the middle to the 10 and 90 % points of a normal. Source: normal table."""
 
 LEARNED_DAYS = 1100
 """How far back intervals teach [day]: three years tell the season, and what is older is long outweighed. Owner's

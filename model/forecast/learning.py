@@ -97,6 +97,10 @@ class _State:
         a, b, d, e, f, g = self.p
         return a + c * (2.0 * b + c * e + 2.0 * s * f) + s * (2.0 * d + s * g)
 
+    def deviations(self, c: float, s: float, value: float, r: float) -> float:
+        """How far a value with variance `r` of its own lies from what is expected, in standard deviations."""
+        return float((value - self.expected(c, s)) / (self.variance(c, s) + r) ** 0.5)
+
     def update(self, c: float, s: float, value: float, r: float) -> None:
         a, b, d, e, f, g = self.p
         x, y, z = a + b * c + d * s, b + e * c + f * s, d + f * c + g * s
@@ -128,10 +132,9 @@ class _Follower:
             return
         _, c, s = season_terms(one.day_of_year)
         value, r = log(one.litres_per_day), self._noise * interval_log_variance(one.days)
-        off = value - self._state.expected(c, s)
-        deviations = off / (self._state.variance(c, s) + r) ** 0.5
+        deviations = self._state.deviations(c, s, value, r)
         if self._fell_back(c, s, value, r, deviations):
-            deviations = (value - self._state.expected(c, s)) / (self._state.variance(c, s) + r) ** 0.5
+            deviations = self._state.deviations(c, s, value, r)
         if one.told == "goes_on":
             self._low = None
             self._loosen(JUMP_SD)
@@ -167,7 +170,7 @@ class _Follower:
         before, self._before = self._before, None
         if before is None:
             return False
-        old = (value - before.expected(c, s)) / (before.variance(c, s) + r) ** 0.5
+        old = before.deviations(c, s, value, r)
         if abs(old) >= abs(deviations) or abs(old) > UNUSUAL:
             return False
         self._state, self._risen = before, None
