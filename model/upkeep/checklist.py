@@ -5,13 +5,16 @@ Every list in a file is either filled or the words "not applicable", so that not
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import inf
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar
 
 import msgspec
 
 from model.errors import WellwardError
+
+Read = TypeVar("Read")
 
 FOLDER = Path(__file__).parent / "checklists"
 NOT_APPLICABLE = "not applicable"
@@ -168,14 +171,19 @@ def load_checklist(kind: str, job: str) -> Checklist:
     """
     if not (kind.isidentifier() and job.isidentifier()):
         raise _problem(kind, job, "is not a job's name")
+    return from_file(checklist_path(kind, job), parse_checklist, lambda what: _problem(kind, job, what))
+
+
+def from_file(path: Path, parse: Callable[[bytes], Read], problem: Callable[[str], WellwardError]) -> Read:
+    """What `parse` makes of a data file; what it raises as ValueError, or that there is no file, as a `problem`."""
     try:
-        data = checklist_path(kind, job).read_bytes()
+        data = path.read_bytes()
     except OSError:
-        raise _problem(kind, job, "cannot be read") from None
+        raise problem("cannot be read") from None
     try:
-        return parse_checklist(data)
+        return parse(data)
     except ValueError as error:
-        raise _problem(kind, job, str(error).replace("`$.", "`")) from None
+        raise problem(str(error).replace("`$.", "`")) from None
 
 
 def parse_checklist(data: bytes) -> Checklist:

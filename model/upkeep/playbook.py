@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from model.errors import WellwardError
-from model.upkeep.checklist import Lines, Source, Words
+from model.upkeep.checklist import Lines, Source, Words, from_file
 
 FOLDER = Path(__file__).parent / "playbooks"
 
@@ -93,14 +93,8 @@ def load_playbook(name: str) -> Playbook:
     """
     if not name.isidentifier():
         raise _problem(name, "is not a playbook's name")
-    try:
-        data = (FOLDER / f"{name}.toml").read_bytes()
-    except OSError:
-        raise _problem(name, "cannot be read") from None
-    try:
-        return msgspec.structs.replace(parse_playbook(data), id=name)
-    except ValueError as error:
-        raise _problem(name, str(error).replace("`$.", "`")) from None
+    found = from_file(FOLDER / f"{name}.toml", parse_playbook, lambda what: _problem(name, what))
+    return msgspec.structs.replace(found, id=name)
 
 
 def find_playbook(name: str) -> Playbook | None:
