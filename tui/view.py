@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 from model.errors import StoreError
 from model.forecast.costs import costs_of
 from model.forecast.playbooks import Running, running
-from model.forecast.present import Change, coming_changes, present, scheduled
+from model.forecast.present import Change, coming_changes, scheduled
 from model.forecast.situation import Situation
 from model.forecast.slow_parts import ten_years
 from model.home import Home, House
@@ -40,10 +40,10 @@ class View:
         self.home = home
         self.today = today
 
-    @cached_property
+    @property
     def house(self) -> House:
         """What stands there today, with all settings changed since applied."""
-        return present(self.home, self.today)
+        return self.situation.house
 
     @cached_property
     def coming_changes(self) -> list[Change]:

@@ -16,7 +16,7 @@ from model.errors import BadInput
 from model.forecast.demand import Demand
 from model.forecast.known import Known
 from model.forecast.paces import paces
-from model.forecast.present import houses_since, present, settings_changed, stage_versions
+from model.forecast.present import houses_since, settings_changed, stage_versions
 from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
 from model.forecast.wanted import Wanted
@@ -35,10 +35,10 @@ class Situation:
     def __init__(self, home: Home, today: date) -> None:
         self.home = home
         self.today = today
-        self.house: House = present(home, today)
+        self.houses = houses_since(home, today)
+        self.house: House = [house for on, house in self.houses if on <= today][-1]
         self.history = History(home.events, today)
         changes = settings_changed(home, today)
-        self.houses = houses_since(home, today)
         self.demand = Demand(self.house, self.history, self._earliest(), self.houses)
         self.source: Sample | None = source_water(self.history)
         self.planned_nitrate_mg_l_n = planned_nitrate_mg_l_n(self.history, self.house.plan_nitrate)

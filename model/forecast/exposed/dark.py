@@ -62,7 +62,7 @@ def pipes_wanted(now: Situation) -> Iterator[Wanted]:
 
     A playbook that was begun has that step on a day of its own.
     """
-    begun = {one.event for one in running(now)}
+    begun = {one.id for one in now.history.of(PlaybookStarted)}
     for stage in now.house.stages:
         if isinstance(stage, Ultraviolet):
             for dark in _open(now, stage):
