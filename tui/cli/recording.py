@@ -131,15 +131,15 @@ def read(asked: Asked) -> int:
     house = present(home, asked.today)
     taken = with_how(take(house, asked.quantity, asked.value, asked.unit, asked.point), _how(asked, house))
     _question(home, house, taken, on, asked.today)
-    done = record_event(asked, store, Reading(on=on, taken=taken))
-    _tell_danger(store.load(), asked.today)
-    return done
+    home = store.append(by_command(Reading(on=on, taken=taken)))
+    _tell_recorded(asked, home)
+    _tell_danger(home, asked.today)
+    return 0
 
 
 def _tell_danger(home: Home, today: date) -> None:
     """Say at once if what was just recorded shows a danger."""
     from model.findings.find import findings
-    from model.forecast.situation import Situation
 
     newest = home.events[-1].id
     for one in findings(Situation(home, today)):
@@ -218,13 +218,17 @@ def _day(asked: Asked) -> date:
 
 def record_event(asked: Asked, store: Repository, event: AnyEvent, said: str = "") -> int:
     """Record one event and say so, with what was understood of it."""
-    home = store.append(by_command(event))
+    _tell_recorded(asked, store.append(by_command(event)), said)
+    return 0
+
+
+def _tell_recorded(asked: Asked, home: Home, said: str = "") -> None:
+    """Say what was recorded last."""
     recorded = home.events[-1]
     if asked.json:
         print_json({"event": msgspec.to_builtins(recorded)})
-        return 0
+        return
     what = ": ".join(part for part in describe(recorded, names_of(home)) if part)
     print(f"Recorded as {recorded.id}: {what}")
     if said:
         print(said)
-    return 0
