@@ -88,7 +88,15 @@ class Evidence(Protocol):
     def recorded(self, stage: Stage, job: str) -> bool:
         """Whether it is on record when a part was renewed."""
 
-    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...], counter: str = "") -> list[Mark]:
+    def marks(
+        self,
+        stage: Stage,
+        quantity: str,
+        job: str,
+        parts: tuple[str, ...],
+        counter: str = "",
+        most: int | None = None,
+    ) -> list[Mark]:
         """Levels seen (in the quantity's unit), amounts put in (in the supply's) and counts read, oldest first."""
 
     def sure(self, supporting: date | None) -> Sure:

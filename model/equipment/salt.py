@@ -92,11 +92,8 @@ def seen_sd_kg(stage: Softener) -> float:
 
 def salt_marks(stage: Softener, known: Evidence) -> list[Mark]:
     """Salt seen and put in [kg], regenerations counted, changes of the settings; oldest first."""
-    every = known.marks(stage, "salt_depth", "refill_salt", ("salt",), counter="regenerations")
-    return [
-        mark if mark.level is None else mark._replace(level=salt_kg(stage, mark.level))
-        for mark in every[-4 * MOST_MARKS :]
-    ]
+    newest = known.marks(stage, "salt_depth", "refill_salt", ("salt",), counter="regenerations", most=4 * MOST_MARKS)
+    return [mark if mark.level is None else mark._replace(level=salt_kg(stage, mark.level)) for mark in newest]
 
 
 def salt_followed(stage: Softener, known: Evidence) -> Followed:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from itertools import accumulate
 from math import exp, log
+from operator import mul
 
 import msgspec
 
@@ -80,12 +81,12 @@ class Demand:
         """The metered intervals as litres through the treated house. One from before `since` counts only in part."""
         watered = [0.0]
         if self._house.meter_reads != "house" and any(self.days.hose):
-            watered += accumulate(hose * home for hose, home in zip(self.days.hose, self.days.home, strict=True))
+            watered += accumulate(map(mul, self.days.hose, self.days.home))
         found = []
         for one in metered:
-            low, high = max((one.start - self.since).days, 0), (one.end - self.since).days
-            if high > low:
-                litres = one.litres * (high - low) / (one.end - one.start).days
+            start, high = (one.start - self.since).days, (one.end - self.since).days
+            if high > (low := max(start, 0)):
+                litres = one.litres * (high - low) / (high - start)
                 hose = watered[high] - watered[low] if len(watered) > 1 else 0.0
                 answer = _answer(told, one) if told else ""
                 found.append(Treated(low, high, max(litres - hose, 0.2 * litres), answer))
@@ -96,10 +97,10 @@ class Demand:
         days = self.days
         taken = [0.0]
         if any(days.named):
-            taken += accumulate(named * home for named, home in zip(days.named, days.home, strict=True))
+            taken += accumulate(map(mul, days.named, days.home))
         else:
             taken *= len(days.home) + 1
-        weight = [0.0, *accumulate(share * home for share, home in zip(days.household, days.home, strict=True))]
+        weight = [0.0, *accumulate(map(mul, days.household, days.home))]
         there = [0, *accumulate(days.home)]
         seen, spans, changes = [], [], list(days.changes)
         oldest = (self.today - self.since).days - LEARNED_DAYS

@@ -123,29 +123,40 @@ class Known:
         new = stage.installed_on is not None and stage.installed_on >= self.house.started
         return new or self.last_done(stage, job) is not None
 
-    def marks(self, stage: Stage, quantity: str, job: str, parts: tuple[str, ...], counter: str = "") -> list[Mark]:
+    def marks(
+        self,
+        stage: Stage,
+        quantity: str,
+        job: str,
+        parts: tuple[str, ...],
+        counter: str = "",
+        most: int | None = None,
+    ) -> list[Mark]:
         """Levels seen (in the quantity's unit), amounts put in (in the supply's) and counts read, oldest first.
 
+        `most`: only so many of the newest.
         A level read after a service stands for the state after it; one read before it is followed by the amount added.
         A change of the stage's settings is a mark without either: up to it the old settings drew on the stock.
         """
         supplies = {stage.supplies.get(part, "") for part in parts} - {""}
+        newest = slice(-most if most else None, None)  # what is not among these of its kind is not among all
         services = {event.id: event for event in self.history.services(f"{stage.id}.{job}")}
-        found = [
-            (one.on, one.event, Mark(one.on, one.taken.value, 0.0))
+        levels = [
+            one
             for one in self.history.taken(quantity, stage.id)
             if one.event not in services or one.taken.moment == "before"
         ]
-        for event in services.values():
+        found = [(one.on, one.event, Mark(one.on, one.taken.value, 0.0)) for one in levels[newest]]
+        for event in list(services.values())[newest]:
             after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
             added = sum(amount for supply, amount in event.used.items() if supply in supplies)
             found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added, refilled=True)))
         found += [
             (one.on, one.event, Mark(one.on, None, 0.0, one.taken.value))
-            for one in self.history.taken(counter, stage.id)
+            for one in self.history.taken(counter, stage.id)[newest]
         ]
         found += [(on, 0, Mark(on, None, 0.0)) for on, _ in self.versions(stage)[1:]]
-        return [mark for _, _, mark in sorted(found, key=itemgetter(0, 1))]
+        return [mark for _, _, mark in sorted(found, key=itemgetter(0, 1))][newest]
 
     def sure(self, supporting: date | None) -> Sure:
         """How far a date can be trusted, by the age of the reading that supports it."""

@@ -25,7 +25,9 @@ def shortfall(now: Situation, supply: str, on_shelf: float, until: date) -> tupl
     shelf this is the day to act on the job. None from `until` on.
     """
     left = on_shelf
-    jobs = [_takes(now, stage, job, supply, until) for stage, job in supplied_jobs(now)]
+    jobs = [
+        _takes(now, stage, job, supply, until) for stage, job in supplied_jobs(now) if supply in stage.supplies.values()
+    ]
     for on, quantity in merge(*jobs):
         if quantity > left + 1e-9:
             return on, quantity - left
@@ -35,7 +37,7 @@ def shortfall(now: Situation, supply: str, on_shelf: float, until: date) -> tupl
 
 def _takes(now: Situation, stage: AnyStage, job: Job, supply: str, until: date) -> Iterator[tuple[date, float]]:
     """What one job takes of a supply, on the days by which it may be needed."""
-    item = due_item(now, stage, job) if supply in stage.supplies.values() else None
+    item = due_item(now, stage, job)
     if item is None:
         return
     stock = deciding(now, stage, item, job)

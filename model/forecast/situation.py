@@ -49,6 +49,7 @@ class Situation:
         fed, treated = self.planned.fed, self.carried.treated
         self.known = Known(self.house, self.history, self.demand, fed, treated, versions, self._coming())
         self.known.pace, self.known.worst_pace = paces(self.house, home.events, self.known)
+        self._jobs: dict[str, tuple[Job, ...]] = {}
         self.items: dict[str, Due | None] = {}
         self.wanted: dict[str, Wanted] | None = None
         self.problems: list[tuple[str, str]] = []
@@ -118,8 +119,13 @@ class Situation:
         return msgspec.structs.replace(self.source, nitrate_mg_l_n=self.planned_nitrate_mg_l_n)
 
     def jobs(self, stage: AnyStage) -> tuple[Job, ...]:
-        """The jobs of a stage in the water it gets. What protects health goes by the worst water of two years, whatever
-        is planned on: no reading of better water postpones it."""
+        """The jobs of a stage of the house in the water it gets. What protects health goes by the worst water of two
+        years, whatever is planned on: no reading of better water postpones it."""
+        if stage.id not in self._jobs:
+            self._jobs[stage.id] = self._jobs_of(stage)
+        return self._jobs[stage.id]
+
+    def _jobs_of(self, stage: AnyStage) -> tuple[Job, ...]:
         fed = self.known.fed(stage)
         if isinstance(stage, Ultraviolet) and fed is not None:
             fed = msgspec.structs.replace(

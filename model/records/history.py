@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 from datetime import date
 from operator import attrgetter
@@ -62,35 +63,31 @@ class History:
         gone = voided(events)
         self.today = today
         self.impossible: list[Dated] = []
-        self._by_kind: dict[type, list[AnyEvent]] = {}
-        self._by_quantity: dict[str, list[Dated]] = {}
-        self._standing: dict[str, list[Dated]] = {}
-        self._services: dict[str, list[Service]] = {}
+        self._by_kind: dict[type, list[AnyEvent]] = defaultdict(list)
+        self._by_quantity: dict[str, list[Dated]] = defaultdict(list)
+        self._standing: dict[str, list[Dated]] = defaultdict(list)
+        self._services: dict[str, list[Service]] = defaultdict(list)
         # Events come in the order recorded and the sort is stable: those of one day stay in that order.
         for event in sorted(events, key=attrgetter("on")):
             if event.id not in gone and (event.on <= today or type(event) in _KNOWN_AHEAD):
                 self._file(event)
 
     def _file(self, event: AnyEvent) -> None:
-        self._by_kind.setdefault(type(event), []).append(event)
+        self._by_kind[type(event)].append(event)
         if type(event) is Reading:
             self._take(event, (event.taken,), from_lab=False)
         elif type(event) is LabReport:
             self._take(event, event.taken, from_lab=True)
         elif type(event) is Service:
-            self._services.setdefault(event.task, []).append(event)
-            self._take(event, event.taken, from_lab=False)
+            self._services[event.task].append(event)
+            if event.taken:
+                self._take(event, event.taken, from_lab=False)
 
     def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
         for one in taken:
             dated = Dated(event.on, one, event.id, from_lab)
             rows = self._standing if one.state == "at_rest" and one.quantity in CHANGED_AT_REST else self._by_quantity
-            if not can_be(one.quantity, one.value):
-                self.impossible.append(dated)
-            elif one.quantity in rows:
-                rows[one.quantity].append(dated)
-            else:
-                rows[one.quantity] = [dated]
+            (rows[one.quantity] if can_be(one.quantity, one.value) else self.impossible).append(dated)
 
     def of(self, kind: type[E]) -> list[E]:
         """Standing events of one kind, oldest first."""
