@@ -77,26 +77,33 @@ def _copy(path: Path) -> None:
 
 
 def _start(arguments: list[str], mark: bytes) -> Shown:
-    """Start Python in a terminal of 120 x 40, wait for the mark, press ctrl+q, and reap it."""
-    begin = time.perf_counter()
-    pid, terminal = pty.fork()
-    if pid == 0:
-        os.environ |= {"TERM": "xterm-256color", "COLUMNS": "120", "LINES": "40"}
-        os.execv(sys.executable, [sys.executable, *arguments])
-    ioctl(terminal, TIOCSWINSZ, struct.pack("HHHH", 40, 120, 0, 0))
+    """Start Python in a terminal, wait for the mark, press ctrl+q, and reap it."""
+    start = time.perf_counter()
+    pid, terminal = begin([sys.executable, *arguments])
     try:
-        _read_until(terminal, mark)
-        shown = time.perf_counter() - begin
+        read_until(terminal, mark)
+        shown = time.perf_counter() - start
         time.sleep(0.3)
         os.write(terminal, b"\x11")
-        _drain(terminal)
+        drain(terminal)
     finally:
-        peak = _reap(pid)
+        peak = reap(pid)
         os.close(terminal)
     return Shown(shown, peak)
 
 
-def _read_until(terminal: int, mark: bytes, timeout: float = 20.0) -> None:
+def begin(command: list[str]) -> tuple[int, int]:
+    """A program in a terminal of 120 x 40: its process, and the terminal."""
+    pid, terminal = pty.fork()
+    if pid == 0:
+        os.environ |= {"TERM": "xterm-256color", "COLUMNS": "120", "LINES": "40"}
+        os.execv(command[0], command)
+    ioctl(terminal, TIOCSWINSZ, struct.pack("HHHH", 40, 120, 0, 0))
+    return pid, terminal
+
+
+def read_until(terminal: int, mark: bytes, timeout: float = 20.0) -> None:
+    """Take what is drawn until the mark is among it. Raises TimeoutError."""
     seen, end = b"", time.perf_counter() + timeout
     while mark not in seen:
         if not select.select([terminal], [], [], max(end - time.perf_counter(), 0))[0]:
@@ -104,7 +111,8 @@ def _read_until(terminal: int, mark: bytes, timeout: float = 20.0) -> None:
         seen += os.read(terminal, 65536)
 
 
-def _drain(terminal: int, timeout: float = 5.0) -> None:
+def drain(terminal: int, timeout: float = 5.0) -> None:
+    """Take what a program draws until it is gone or still."""
     end = time.perf_counter() + timeout
     while time.perf_counter() < end and select.select([terminal], [], [], 0.5)[0]:
         try:
@@ -114,7 +122,8 @@ def _drain(terminal: int, timeout: float = 5.0) -> None:
             return
 
 
-def _reap(pid: int) -> int:
+def reap(pid: int) -> int:
+    """The peak memory of a program that was told to leave [KiB]; one that does not is killed."""
     for _ in range(50):
         done, _, usage = os.wait4(pid, os.WNOHANG)
         if done:
