@@ -81,7 +81,8 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     much of the error of the water's level is left by the stock's own readings, 0-1. `later`: changes of the draw
     already written down, soonest first. `shown_left`: what to show as left today where that is not in `unit`.
     `finding`: evidence that does not agree, in words, `unlike`: in numbers. `probes`: readings that would narrow the
-    window. `as_if_read`: as if the meter had been read today.
+    window. `as_if_read`: as if the meter had been read today. `short_on`: the days on which a refill found too little
+    for the draws before it.
     """
 
     job: str
@@ -107,6 +108,7 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     unlike: Unlike | None = None
     probes: tuple[Probe, ...] = ()
     as_if_read: bool = False
+    short_on: tuple[date, ...] = ()
 
 
 def with_interval(jobs: tuple[Job, ...], job: str, *, months: int) -> tuple[Job, ...]:

@@ -70,7 +70,7 @@ def bed_followed(stage: Neutralizer, known: Evidence, per_litre: float, reserve:
     top-up brings at most [kg]."""
     marks = [
         mark if mark.level is None else mark._replace(level=bed(stage, mark.level))
-        for mark in known.marks(stage, "bed_depth", "top_up", ("calcite", "magnesia"))
+        for mark in known.marks(stage, "bed_depth", ("top_up",), ("calcite", "magnesia"))
     ]
     full = bed(stage, stage.full_bed_cm)
     errors = Errors(

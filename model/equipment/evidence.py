@@ -92,7 +92,7 @@ class Evidence(Protocol):
         self,
         stage: Stage,
         quantity: str,
-        job: str,
+        jobs: tuple[str, ...],
         parts: tuple[str, ...],
         counter: str = "",
         most: int | None = None,

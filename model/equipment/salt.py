@@ -26,6 +26,9 @@ UNMEASURED_FULL_SHARE = 0.12
 MUCH_SHARE = 0.4
 """Share of a refill from which one that nobody measured was meant to fill up. Owner's default."""
 
+FILLS = ("refill_salt", "recover_from_run_out", "wash_brine_tank")
+"""Jobs in which salt is put in: a depth read after one of them is of what then lies there."""
+
 
 def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
     """Salt left above the refill line [kg]; nothing where neither valve setting nor water say how often it is used."""
@@ -57,6 +60,7 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
             later=_later(stage, known, salt),
             finding=_finding(stage, known, salt),
             unlike=salt.unlike(),
+            short_on=salt.short_on,
             probes=(Probe(do="Measure the salt depth", seen_sd=seen_sd_kg(stage)),),
         ),
     )
@@ -92,7 +96,7 @@ def seen_sd_kg(stage: Softener) -> float:
 
 def salt_marks(stage: Softener, known: Evidence) -> list[Mark]:
     """Salt seen and put in [kg], regenerations counted, changes of the settings; oldest first."""
-    newest = known.marks(stage, "salt_depth", "refill_salt", ("salt",), counter="regenerations", most=4 * MOST_MARKS)
+    newest = known.marks(stage, "salt_depth", FILLS, ("salt",), counter="regenerations", most=4 * MOST_MARKS)
     return [mark if mark.level is None else mark._replace(level=salt_kg(stage, mark.level)) for mark in newest]
 
 
@@ -119,6 +123,7 @@ def salt_followed(stage: Softener, known: Evidence) -> Followed:
         full=full,
         full_sd=UNMEASURED_FULL_SHARE * (full - line),
         much=MUCH_SHARE * (full - line),
+        least=line,
     )
     holds = salt_kg(stage, stage.brine_tank_height_cm)
     return follow(salt_marks(stage, known), (known.since(stage), full, 0.1 * full), holds, drawn, errors)

@@ -47,7 +47,7 @@ class Errors(msgspec.Struct, frozen=True, kw_only=True):
 
     `each`: what goes at a time [the stock's unit], 0 for what goes steadily. `full`: what a tank filled to its mark
     holds; a refill that nobody measured is taken as up to it within `full_sd`, where it was of at least `much` or the
-    mark is within what may have been there.
+    mark is within what may have been there. `least`: with less than this a draw does not do its work; 0 where any does.
     """
 
     seen_sd: float
@@ -58,6 +58,7 @@ class Errors(msgspec.Struct, frozen=True, kw_only=True):
     full: float = 0.0
     full_sd: float = 0.0
     much: float = float("inf")
+    least: float = 0.0
 
 
 class Unlike(msgspec.Struct, frozen=True):
@@ -75,7 +76,8 @@ class Followed(NamedTuple):
 
     `log_rate`: how much faster than reckoned the stock goes, in natural logs, with its spread `log_sd`, which leaves
     out what is not known of the water: of that error, `water_known` is left (0-1). `covariance`: of level and rate.
-    `odd`: what did not agree on `odd_on`: `odd_seen` where `odd_reckoned` was expected.
+    `odd`: what did not agree on `odd_on`: `odd_seen` where `odd_reckoned` was expected. `short_on`: the days on
+    which a refill found too little for the draws before it, by what was seen that day or reckoned.
     """
 
     on: date
@@ -90,6 +92,7 @@ class Followed(NamedTuple):
     odd_on: date | None = None
     odd_seen: float = 0.0
     odd_reckoned: float = 0.0
+    short_on: tuple[date, ...] = ()
 
     def unlike(self) -> Unlike | None:
         """What did not agree, None where all did."""
@@ -189,11 +192,15 @@ class _Follower:
         self._count: float | None = None
         self._counted = [0.0, 0.0]  # metered and reckoned draw since the last count
         self._odd: tuple[Odd, date | None, float, float] = ("", None, 0.0, 0.0)
+        self._short_on: list[date] = []
+        self._short_if_high: date | None = None  # the same for a refill that only levels standing too high tell of
         self._keep()
 
     def take(self, mark: Mark) -> None:
         """Take in one mark."""
         self._wait(mark.on)
+        if mark.refilled or mark.added:
+            self._look_for_short(mark.on)
         if mark.added:
             self._add(mark)
         if mark.counted is not None:
@@ -232,6 +239,17 @@ class _Follower:
         p[RATE][RATE] += WANDER_PER_YEAR**2 * days / 365.25
         self._on = on
         self._hold()
+
+    def _look_for_short(self, on: date) -> None:
+        """Whether the draws before a refill had too little to work with.
+
+        What was seen that day leaves room for the last one, which began with more; what is only reckoned does not.
+        """
+        if self._is_short(self._errors.each if self._seen == on else 0.0):
+            self._short_on.append(on)
+
+    def _is_short(self, room: float = 0.0) -> bool:
+        return self._errors.least > 0.0 and self._x[LEVEL] <= max(self._errors.least - room, 0.0)
 
     def _add(self, mark: Mark) -> None:
         self._x[LEVEL] += mark.added
@@ -272,6 +290,7 @@ class _Follower:
         reckoned = self._x[LEVEL]
         if odd == "high" and self._fell_since(level):
             # It fell as it should since it first stood too high: something was put in and not written down.
+            self._short_on += [self._short_if_high] if self._short_if_high else []
             self._accept(on, level)
             self._reset(level, variance)
             self._odd = ("", None, 0.0, 0.0)
@@ -299,6 +318,7 @@ class _Follower:
         enough to be seen. Measured again on the same day it tells nothing new."""
         if self._high is None:
             self._high = (level, self._total)
+            self._short_if_high = self._on if self._is_short() else None
             return False
         was, total = self._high
         gone = self._total - total
@@ -367,4 +387,5 @@ class _Follower:
             odd_on=odd_on if odd else None,
             odd_seen=seen,
             odd_reckoned=reckoned,
+            short_on=tuple(self._short_on),
         )

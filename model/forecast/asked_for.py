@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from model.forecast.exposed.dark import pipes_wanted
 from model.forecast.follow_ups import follow_ups
+from model.forecast.ran_out import recovery_wanted
 from model.forecast.retests import retests
 from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted, soonest
@@ -13,5 +14,6 @@ from model.forecast.watch import nitrate_watch
 def wanted(now: Situation) -> dict[str, Wanted]:
     """What is asked for, by task ("stage.job"); worked out once for a situation."""
     if now.wanted is None:
-        now.wanted = soonest([*follow_ups(now), *retests(now), *nitrate_watch(now), *pipes_wanted(now)])
+        asking = (follow_ups, retests, nitrate_watch, pipes_wanted, recovery_wanted)
+        now.wanted = soonest(one for ask in asking for one in ask(now))
     return now.wanted

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from operator import itemgetter
+from operator import attrgetter, itemgetter
 
 from model.equipment.base import Stage, Sure
 from model.equipment.evidence import Pace
@@ -127,7 +127,7 @@ class Known:
         self,
         stage: Stage,
         quantity: str,
-        job: str,
+        jobs: tuple[str, ...],
         parts: tuple[str, ...],
         counter: str = "",
         most: int | None = None,
@@ -140,14 +140,14 @@ class Known:
         """
         supplies = {stage.supplies.get(part, "") for part in parts} - {""}
         newest = slice(-most if most else None, None)  # what is not among these of its kind is not among all
-        services = {event.id: event for event in self.history.services(f"{stage.id}.{job}")}
+        services = {event.id: event for job in jobs for event in self.history.services(f"{stage.id}.{job}")}
         levels = [
             one
             for one in self.history.taken(quantity, stage.id)
             if one.event not in services or one.taken.moment == "before"
         ]
         found = [(one.on, one.event, Mark(one.on, one.taken.value, 0.0)) for one in levels[newest]]
-        for event in list(services.values())[newest]:
+        for event in sorted(services.values(), key=attrgetter("on", "id"))[newest]:
             after = [t.value for t in event.taken if t.quantity == quantity and t.moment != "before"]
             added = sum(amount for supply, amount in event.used.items() if supply in supplies)
             found.append((event.on, event.id, Mark(event.on, after[-1] if after else None, added, refilled=True)))
