@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from model.forecast.exposed.begun import begun_lines
 from model.forecast.exposed.dark import dark_lines
 from model.forecast.exposed.late import lamp_lines, late_lines
 from model.forecast.exposed.line import Line, Rank
@@ -41,6 +42,7 @@ def _today(now: Situation, due: tuple[Due, ...], findings: tuple[Finding, ...]) 
         *tap_nitrate_lines(now),
         *handle_lines(now),
         *dark_lines(now),
+        *begun_lines(now),
         *salt_lines(now),
         *_found_lines(findings),
         *lamp_lines(now, due),

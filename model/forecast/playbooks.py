@@ -17,7 +17,7 @@ from model.plan_types import EventStep
 from model.records.events import PlaybookStarted, PlaybookStep, Service
 
 if TYPE_CHECKING:
-    from model.upkeep.playbook import Playbook, PlaybookTask
+    from model.upkeep.playbook import Exposed, Playbook, PlaybookTask
 
 INFANT_DAYS = 365
 """So long after its playbook was begun an infant counts as living in the house. Owner's default."""
@@ -37,6 +37,7 @@ class Running(msgspec.Struct, frozen=True, kw_only=True):
     why: str
     cautions: tuple[str, ...]
     steps: tuple[EventStep, ...]
+    exposed: Exposed | None = None
 
     @property
     def open(self) -> tuple[EventStep, ...]:
@@ -108,6 +109,7 @@ def _running(now: Situation, event: PlaybookStarted) -> Running:
         why=said[1],
         cautions=said[2],
         steps=tuple(sorted(steps, key=lambda step: step.on)),
+        exposed=playbook.exposed if playbook else None,
     )
 
 

@@ -59,8 +59,22 @@ class PlaybookTask(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
         return tuple((f"{self.id}-{place}", day) for place, day in enumerate(self.days, 1))
 
 
+class Exposed(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """What the water may carry from the day the playbook is begun until its `until` steps are closed.
+
+    `lead` is short, with `{day}` and, where germs may be in it, `{instead}` for what to drink; `more` says the rest.
+    `clean`: a quantity that a laboratory must not have found at the tap since, before a step that was done counts.
+    """
+
+    lead: Words
+    more: Words
+    about: Literal["germs", "nitrate", "alkaline"]
+    until: Annotated[tuple[str, ...], msgspec.Meta(min_length=1)]
+    clean: str = ""
+
+
 class Playbook(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What to do when something happens, cautions first, the steps in order."""
+    """What to do when something happens: cautions first, the steps in order; `exposed`: what it means for the water."""
 
     id: str = ""
     title: Words
@@ -68,8 +82,12 @@ class Playbook(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     cautions: Annotated[Lines, msgspec.Meta(min_length=1)]
     steps: Annotated[tuple[PlaybookTask, ...], msgspec.Meta(min_length=1)]
     sources: Annotated[tuple[Source, ...], msgspec.Meta(min_length=1)]
+    exposed: Exposed | None = None
 
     def __post_init__(self) -> None:
+        keys = {key for step in self.steps for key, _ in step.dated()}
+        if self.exposed is not None and not keys.issuperset(self.exposed.until):
+            raise ValueError("`until` names a step that is not there")
         ids = [step.id for step in self.steps]
         twice = sorted({one for one in ids if ids.count(one) > 1})
         if twice:
