@@ -82,7 +82,7 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     already written down, soonest first. `shown_left`: what to show as left today where that is not in `unit`.
     `finding`: evidence that does not agree, in words, `unlike`: in numbers. `probes`: readings that would narrow the
     window. `as_if_read`: as if the meter had been read today. `short_on`: the days on which a refill found too little
-    for the draws before it.
+    for the draws before it. `under_since`: since when the level is under the threshold, where it was so on `since`.
     """
 
     job: str
@@ -109,6 +109,7 @@ class Stock(msgspec.Struct, frozen=True, kw_only=True):
     probes: tuple[Probe, ...] = ()
     as_if_read: bool = False
     short_on: tuple[date, ...] = ()
+    under_since: date | None = None
 
 
 def with_interval(jobs: tuple[Job, ...], job: str, *, months: int) -> tuple[Job, ...]:

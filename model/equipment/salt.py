@@ -61,6 +61,7 @@ def stocks(stage: Softener, known: Evidence) -> tuple[Stock, ...]:
             finding=_finding(stage, known, salt),
             unlike=salt.unlike(),
             short_on=salt.short_on,
+            under_since=salt.under_since,
             probes=(Probe(do="Measure the salt depth", seen_sd=seen_sd_kg(stage)),),
         ),
     )

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
-from math import exp, log, sqrt
+from datetime import date, timedelta
+from math import ceil, exp, log, sqrt
 from typing import Literal, NamedTuple
 
 import msgspec
@@ -77,7 +77,8 @@ class Followed(NamedTuple):
     `log_rate`: how much faster than reckoned the stock goes, in natural logs, with its spread `log_sd`, which leaves
     out what is not known of the water: of that error, `water_known` is left (0-1). `covariance`: of level and rate.
     `odd`: what did not agree on `odd_on`: `odd_seen` where `odd_reckoned` was expected. `short_on`: the days on
-    which a refill found too little for the draws before it, by what was seen that day or reckoned.
+    which a refill found too little for the draws before it, by what was seen that day or reckoned. `under_since`: since
+    when there is too little, None where on its last day there was enough.
     """
 
     on: date
@@ -93,6 +94,7 @@ class Followed(NamedTuple):
     odd_seen: float = 0.0
     odd_reckoned: float = 0.0
     short_on: tuple[date, ...] = ()
+    under_since: date | None = None
 
     def unlike(self) -> Unlike | None:
         """What did not agree, None where all did."""
@@ -193,6 +195,7 @@ class _Follower:
         self._counted = [0.0, 0.0]  # metered and reckoned draw since the last count
         self._odd: tuple[Odd, date | None, float, float] = ("", None, 0.0, 0.0)
         self._short_on: list[date] = []
+        self._under_since: date | None = None
         self._short_if_high: date | None = None  # the same for a refill that only levels standing too high tell of
         self._keep()
 
@@ -209,6 +212,10 @@ class _Follower:
             mark.on, mark.level, refilled=mark.refilled or mark.added > 0.0, told=mark.added > 0.0
         )
         self._hold()
+        if not self._is_short():
+            self._under_since = None
+        elif self._under_since is None:
+            self._under_since = mark.on
         if not left_out:
             self._keep()
 
@@ -229,6 +236,7 @@ class _Follower:
         self._counted[0] += metered
         self._counted[1] += reckoned
         self._total += gone
+        self._look_for_crossing(days, gone)
         x[LEVEL] -= gone
         lean = (1.0, -gone, -by_guess * dose, -gone)
         row = [sum(lean[k] * p[k][j] for k in range(4)) for j in range(4)]
@@ -250,6 +258,12 @@ class _Follower:
 
     def _is_short(self, room: float = 0.0) -> bool:
         return self._errors.least > 0.0 and self._x[LEVEL] <= max(self._errors.least - room, 0.0)
+
+    def _look_for_crossing(self, days: int, gone: float) -> None:
+        """The day on which too little was left, where that came about in the days now waited for."""
+        above = self._x[LEVEL] - self._errors.least
+        if self._errors.least > 0.0 and 0.0 < above <= gone:
+            self._under_since = self._on + timedelta(days=ceil(days * above / gone))
 
     def _add(self, mark: Mark) -> None:
         self._x[LEVEL] += mark.added
@@ -388,4 +402,5 @@ class _Follower:
             odd_seen=seen,
             odd_reckoned=reckoned,
             short_on=tuple(self._short_on),
+            under_since=self._under_since,
         )

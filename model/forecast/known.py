@@ -140,7 +140,9 @@ class Known:
         """
         supplies = {stage.supplies.get(part, "") for part in parts} - {""}
         newest = slice(-most if most else None, None)  # what is not among these of its kind is not among all
-        services = {event.id: event for job in jobs for event in self.history.services(f"{stage.id}.{job}")}
+        usual, *others = (self.history.services(f"{stage.id}.{job}") for job in jobs)
+        services = {event.id: event for event in usual}
+        services |= {event.id: event for done in others for event in done if event.used or event.taken}
         levels = [
             one
             for one in self.history.taken(quantity, stage.id)

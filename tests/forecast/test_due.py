@@ -130,7 +130,8 @@ def test_no_date_moves_later_when_the_house_uses_more(litres: float, times: floa
     fixed: list[AnyEvent] = [raw_water(), salt_filled(date(2026, 11, 1), 50.0)]
     less = {item.task: item for item in plan(home(*fixed, *meter(litres)), TODAY).due}
     for item in plan(home(*fixed, *meter(litres * times)), TODAY).due:
-        assert item.act_on <= less[item.task].act_on, item.task
+        # What only the house that uses more is asked for, as after a run-out, comes from using more.
+        assert item.task not in less or item.act_on <= less[item.task].act_on, item.task
 
 
 @given(st.floats(19.0, 49.0), st.floats(0.5, 20.0))

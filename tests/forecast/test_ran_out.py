@@ -200,3 +200,23 @@ def test_a_refill_taken_back_leaves_no_trace() -> None:
     events = lived(LATE)
     after = plan(home(*events, refill(), Correction(on=TODAY, voids=len(events) + 1)), TODAY)
     assert after == plan(home(*events), TODAY)
+
+
+def test_since_when_it_is_under_its_line_is_kept_through_later_marks() -> None:
+    """Each 60 days found more than reckoned, so the day is not 142 days on but somewhat later; a change of the valve
+    or a count of regenerations in between moves it by no more than they tell."""
+    told = [line for line in plan(home(*lived(LATE)), TODAY).exposure if line.startswith("Salt reckoned")]
+    later: list[AnyEvent] = [reading(TODAY - timedelta(days=5), "salt_depth", 2.0, "softener"), washed_unmeasured()]
+    again = [line for line in plan(home(*lived(LATE, *later)), TODAY).exposure if line.startswith("Salt reckoned")]
+    assert told
+    assert again == told
+
+
+def washed_unmeasured() -> Service:
+    """A wash of the tank of which nothing was written down."""
+    return Service(on=TODAY - timedelta(days=2), task="softener.wash_brine_tank")
+
+
+def test_the_wash_of_the_tank_without_a_depth_moves_no_date() -> None:
+    plain, washed = (plan(home(*lived(IN_TIME, *more)), TODAY) for more in ((), (washed_unmeasured(),)))
+    assert due(washed, "softener.refill_salt") == due(plain, "softener.refill_salt")

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import date
 
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Input, OptionList
 
 from model.home import Home
 from model.records.events import AnyEvent
@@ -49,10 +49,16 @@ async def read(
     return events(app)[-1]
 
 
-async def do(pilot: Pilot[None], app: WellwardApp, task: str, *, typed: Typed | None = None) -> AnyEvent:
-    """Open a job of Week, fill the lines whose question begins so, tick all, record it."""
-    before = len(events(app))
+async def do(pilot: Pilot[None], app: WellwardApp, task: str, typed: Typed | None = None) -> AnyEvent:
+    """Open a job of Week and do it."""
     await open_on_week(pilot, app, task)
+    return await do_here(pilot, app, typed)
+
+
+async def do_here(pilot: Pilot[None], app: WellwardApp, typed: Typed | None = None) -> AnyEvent:
+    """Do the job that was opened: fill the fields of `typed`, tick all steps, record it."""
+    before = len(events(app))
+    await until(pilot, lambda: isinstance(app.screen, JobScreen))
     page = app.screen
     assert isinstance(page, JobScreen)
     await pilot.press("home", *["up"] * len(page.lines()))
@@ -61,6 +67,19 @@ async def do(pilot: Pilot[None], app: WellwardApp, task: str, *, typed: Typed | 
     await say_yes_until(pilot, app, lambda: "Done on" in shown(app))
     await pilot.press("ctrl+s")
     await say_yes_until(pilot, app, lambda: len(events(app)) > before)
+    await until(pilot, lambda: app.screen is not page)
+    return events(app)[-1]
+
+
+async def away(pilot: Pilot[None], app: WellwardApp, first: date, last: date) -> AnyEvent:
+    """Write down days away."""
+    before = len(events(app))
+    await pilot.press("a")
+    await see(pilot, app, "First day away")
+    for day in (first, last):
+        await pilot.press("end", *["backspace"] * 10, *(_key(letter) for letter in day.isoformat()), "tab")
+    await pilot.press("ctrl+s")
+    await until(pilot, lambda: len(events(app)) > before)
     return events(app)[-1]
 
 
@@ -112,8 +131,6 @@ async def begin(pilot: Pilot[None], app: WellwardApp, title: str) -> AnyEvent:
 
 
 def _highlighted(app: WellwardApp) -> str:
-    from textual.widgets import OptionList
-
     listed = app.screen.query(OptionList).first()
     if listed.highlighted is None:
         return ""

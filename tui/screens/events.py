@@ -52,6 +52,7 @@ class EventsScreen(AreaScreen):
     def __init__(self, first: str = "") -> None:
         super().__init__()
         self._first = first
+        self._opened = ""  # the step whose checklist was opened from here
 
     def compose(self) -> ComposeResult:
         """The list, and beside or below it what the highlighted line is about."""
@@ -70,6 +71,9 @@ class EventsScreen(AreaScreen):
         places = {one.id: place for place, one in enumerate(shown.options) if one.id}
         shown.highlighted = places.get(kept, min(places.values()))
         shown.focus(scroll_visible=False)
+        found = self._step
+        if found is not None and found[1].key == self._opened and found[1].outcome != "open":
+            self._go_on(found[1])
         self._tell()
 
     def on_resize(self, event: Resize) -> None:
@@ -114,6 +118,7 @@ class EventsScreen(AreaScreen):
         elif found[1].outcome != "open":
             self.notify("This step is closed. u takes back the last answer.", markup=False)
         elif found[1].task:
+            self._opened = found[1].key
             self.app.open_job(found[1].task)
         else:
             self._tick(found[1])

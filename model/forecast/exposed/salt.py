@@ -24,7 +24,7 @@ def _under_now(now: Situation) -> dict[str, Line]:
     for stage in now.house.stages:
         if isinstance(stage, Softener):
             for stock in now.stocks[stage.id]:
-                empty = day_of_chance(stock, now.demand, 0.5)
+                empty = stock.under_since or day_of_chance(stock, now.demand, 0.5)
                 if empty is not None and empty <= now.today:
                     lines[stage.id] = _line(now, stage, day_in_words(empty, now.today))
     return lines
