@@ -80,6 +80,8 @@ class _Window(msgspec.Struct, frozen=True):
     @classmethod
     def of(cls, now: Situation, stock: Stock, job: Job) -> _Window:
         risk = now.house.risk_health if job.health or job.careful else now.house.risk_other
+        if (out := stock.under_since) is not None:
+            return cls(stock, out, out, out, out, risk)
         never = now.today + timedelta(days=FURTHEST_DAYS)
         act_on = day_of_chance(stock, now.demand, risk) or never
         if job.health and stock.per_litre:

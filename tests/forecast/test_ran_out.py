@@ -220,3 +220,11 @@ def washed_unmeasured() -> Service:
 def test_the_wash_of_the_tank_without_a_depth_moves_no_date() -> None:
     plain, washed = (plan(home(*lived(IN_TIME, *more)), TODAY) for more in ((), (washed_unmeasured(),)))
     assert due(washed, "softener.refill_salt") == due(plain, "softener.refill_salt")
+
+
+def test_salt_seen_at_nothing_is_late_since_it_was_under_its_line_and_not_since_it_was_seen() -> None:
+    seen = reading(TODAY, "salt_depth", 0.0, "softener")
+    before, after = (due(plan(home(*lived(LATE, *more)), TODAY), "softener.refill_salt") for more in ((), (seen,)))
+    assert after.state == before.state == "overdue"
+    assert after.act_on == after.middle == before.middle
+    assert before.act_on < after.act_on <= TODAY - timedelta(days=30)
