@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable
@@ -11,6 +12,7 @@ from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
 import msgspec
+from rich.cells import cell_len
 from textual import events, work
 from textual.app import App
 from textual.binding import BindingType
@@ -23,7 +25,7 @@ from tui.lost import keep_when_lost, write_nowhere
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
-from tui.widgets.frame import NAME, SMALLEST
+from tui.widgets.frame import NAME, SMALLEST, KeyBar
 from tui.widgets.harmless import Harmless
 
 if TYPE_CHECKING:
@@ -32,6 +34,8 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
     from textual.command import Provider
     from textual.filter import LineFilter
+    from textual.notifications import SeverityLevel
+    from textual.timer import Timer
 
     from model.records.events import AnyEvent
     from tui.screens.job import JobScreen
@@ -39,6 +43,9 @@ if TYPE_CHECKING:
     from tui.view import Session
 
 _A_MINUTE = 60.0
+_IDLE_S = 3.0
+_SAID_FOR_S = 8.0
+_MUCH_GARBAGE = 10_000
 _QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
 _HARMLESS = Harmless()
@@ -52,6 +59,12 @@ def _area(name: str) -> Callable[[], Screen[object]]:
         return made
 
     return make
+
+
+def _tidy() -> None:
+    """Look for garbage while nobody waits, so that no key has to."""
+    if gc.get_count()[0] > _MUCH_GARBAGE:
+        gc.collect(0)
 
 
 def _palette() -> type[Provider]:
@@ -86,6 +99,8 @@ class WellwardApp(App[None], inherit_bindings=False):
         self.changed_keys = settings.keys
         self._quit = settings.keys.get("quit", _QUIT_KEY).split(",")
         self._warned = False
+        self.said = ""
+        self._said_ends: Timer | None = None
         self._told_at = -_TOLD_FOR_S
         for theme in THEMES:
             self.register_theme(theme)
@@ -103,6 +118,7 @@ class WellwardApp(App[None], inherit_bindings=False):
         Say which settings were left out, and ask the questions of the set-up before the rest.
         """
         self.set_interval(_A_MINUTE, self.look_again)
+        self.set_interval(_IDLE_S, _tidy)
         keep_when_lost(self.terminal_lost)
         self._tell_problems()
         if self.session.first is not None:
@@ -128,7 +144,37 @@ class WellwardApp(App[None], inherit_bindings=False):
             and getattr(event, "key", "") not in self._quit
         ):
             return
+        if isinstance(event, events.Key | events.MouseDown):
+            self._say("")
         await super().on_event(event)
+
+    def _say(self, words: str) -> bool:
+        """Show words in the bar of keys until the next key or click, for some seconds at most. False where they do not
+        fit, or there is no bar."""
+        bars = [bar for screen in self.screen_stack for bar in screen.query(KeyBar)]
+        if not bars or "\n" in words or cell_len(words) + 2 > self.size.width:
+            return False
+        if self._said_ends is not None:
+            self._said_ends.stop()
+        if words != self.said:
+            self.said = words
+            bars[-1].draw(bars[-1].screen)
+        self._said_ends = self.set_timer(_SAID_FOR_S, lambda: self._say("")) if words else None
+        return True
+
+    def notify(
+        self,
+        message: str,
+        *,
+        title: str = "",
+        severity: SeverityLevel = "information",
+        timeout: float | None = None,
+        markup: bool = True,
+    ) -> None:
+        """Say it in the bar of keys where it is short and nothing is wrong; else in a box of its own."""
+        said = f"{title}: {message}" if title else message
+        if severity != "information" or not self._say(said):
+            super().notify(message, title=title, severity=severity, timeout=timeout, markup=markup)
 
     @property
     def _too_small(self) -> bool:

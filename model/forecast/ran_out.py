@@ -87,7 +87,7 @@ def _seen(now: Situation, stage: Softener) -> Iterator[Short]:
     """Depths that show a regeneration made with too little salt: more than one dose under the line."""
     most_kg = max(salt_kg(stage, stage.salt_low_cm) - stage.salt_dose_kg, 0.0)
     for one in now.history.taken("salt_depth", stage.id):
-        if salt_kg(stage, one.taken.value) <= most_kg:
+        if one.taken.value < stage.salt_low_cm and salt_kg(stage, one.taken.value) <= most_kg:
             yield Short(one.on, one.event, seen=True)
 
 

@@ -50,7 +50,8 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
     if quantity is None:
         return ()
     point = canonical_point(house, taken.point)
-    here = [(day, one) for day, one in previous if day <= on and canonical_point(house, one.point) == point]
+    names = {name for name in {one.point for _, one in previous} if canonical_point(house, name) == point}
+    here = [(day, one) for day, one in previous if one.point in names and day <= on]
     same = sorted((pair for pair in here if pair[1].quantity == taken.quantity), key=lambda pair: pair[0])
     found = (
         _unusual(quantity, taken, house.units),

@@ -43,6 +43,7 @@ async def test_a_finding_is_told_on_week_listed_and_accepted(size: tuple[int, in
         await press(pilot, "a")
         await until(pilot, lambda: isinstance(events(app)[-1], FindingAnswered))
         assert (last(app).finding, last(app).answer, last(app).on) == (HARD, "accepted", TODAY)
+        await press(pilot, "down")
         await see(pilot, app, "m Mark done")
         await press(pilot, "escape")
         await see(pilot, app, "Findings (f): (1 taken on)")

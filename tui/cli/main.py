@@ -16,8 +16,8 @@ DONE, PROBLEM, USAGE, OVERDUE = 0, 1, 2, 3
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run `wellward` with these words; returns the exit code: 0 done, 1 a problem, 2 wrong usage, 3 overdue."""
-    # Starting makes many objects and hardly any garbage: look for it less often.
-    gc.set_threshold(50_000, 20, 50)
+    # Starting makes many objects and hardly any garbage: look for it less often. The screen looks while it is idle.
+    gc.set_threshold(200_000, 20, 50)
     words = list(sys.argv[1:] if argv is None else argv)
     with harmless_output():
         return _run(words)

@@ -117,6 +117,10 @@ class Form(ModalScreen[T | None]):
         except BadInput as problem:
             self.query_one("#form_problem", Static).update(Content(f"Not saved. {problem}"))
             return
+        self.settle(answer)
+
+    def settle(self, answer: T) -> None:
+        """Close with the answer; a form that does with it what is to be done closes without one."""
         self.dismiss(answer)
 
     @on(Button.Pressed, "#form_back")

@@ -124,6 +124,17 @@ class ReadingForm(Form[Answer]):
         jobs.check_count(self._view, taken, on_day)
         return Answer(taken, on_day, typed["note"].strip(), typed)
 
+    def settle(self, answer: Answer) -> None:
+        """Record what is not odd at once, before the form is closed, so that the screen is drawn once; stay where it
+        could not be recorded. What is odd is asked about by who opened the form."""
+        if self._doubts(answer):
+            self.dismiss(answer)
+        elif _record(self.app, answer):  # type: ignore[arg-type]
+            self.dismiss(None)
+
+    def _doubts(self, answer: Answer) -> tuple[str, ...]:
+        return jobs.doubts_about(self._view, answer.taken, answer.on)
+
 
 async def record_reading(app: WellwardApp) -> None:
     """Ask for a reading and record it; ask again where it is odd and the user wants another look."""
@@ -133,17 +144,20 @@ async def record_reading(app: WellwardApp) -> None:
         if answer is None:
             return
         odd = jobs.doubts_about(app.session.view, answer.taken, answer.on)
-        if not odd or await app.push_screen_wait(
+        if await app.push_screen_wait(
             Ask("Record it all the same?", "\n".join(odd), yes="Record", no="Look again")
-        ):
-            break
+        ) and _record(app, answer):
+            return
         typed = answer.typed
+
+
+def _record(app: WellwardApp, answer: Answer) -> bool:
     if QUANTITIES[answer.taken.quantity].points == "water":
         app.session.last_point = answer.taken.point
     view = app.session.view
     said = f"{QUANTITIES[answer.taken.quantity].title} {show_taken(answer.taken, view.house.units)}"
     event = Reading(on=answer.on, taken=answer.taken, note=answer.note)
-    app.record(event, said=f"Recorded: {said}, {day_words(answer.on, view.today)}.")
+    return app.record(event, said=f"Recorded: {said}, {day_words(answer.on, view.today)}.")
 
 
 def quantity_choices(house: House) -> Choices:

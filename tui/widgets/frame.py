@@ -61,7 +61,7 @@ class Strip(Static):
     async def on_click(self, event: Click) -> None:
         """Do what the clicked piece stands for."""
         for end, action, node in self._zones:
-            if event.x < end:
+            if event.x < end and action:
                 await self.app.run_action(action, node)
                 return
 
@@ -105,7 +105,7 @@ def _width(pieces: list[Piece]) -> int:
 
 
 class KeyBar(Strip):
-    """One line: the keys that work here. One widget, whatever their number."""
+    """One line: the keys that work here, or what was just said. One widget, whatever their number."""
 
     def __init__(self) -> None:
         super().__init__("key_bar")
@@ -119,7 +119,11 @@ class KeyBar(Strip):
         self.draw(self.screen)
 
     def draw(self, screen: Screen[object]) -> None:
-        """Show the keys that are active on a screen, those of its own area first."""
+        """Show what was just said, else the keys that are active on a screen, those of its own area first."""
+        if said := cast("WellwardApp", self.app).said:
+            words = fit(f"{_HARD_SPACE}{said}", self.size.width)
+            self.show_pieces([(Content.styled(words, "bold $background on $success"), "", self)])
+            return
         pieces: dict[str, Piece] = {}
         for active in _in_order(screen):
             if active.binding.show and active.enabled and works(screen, active.binding.action):
