@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from model.equipment.salt import FILLS
-from model.equipment.softener import Softener, has_anion_resin, salt_kg
+from model.equipment.softener import Softener, has_anion_resin, pace, salt_kg
 from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
@@ -72,7 +72,9 @@ def _open(now: Situation, stage: Softener) -> tuple[Short, ...]:
     if not short:
         return ()
     clear = [one for one in now.history.taken("nitrate") if _is_clear(stage, one) and one.on >= short[0].on]
-    return tuple(one for one in short if not any(_follows(read, one) for read in clear))
+    return tuple(
+        one for one in short if not any(_follows(read, one) and _renewed(now, stage, one, read) for read in clear)
+    )
 
 
 def _reckoned(now: Situation, stage: Softener) -> Iterator[Short]:
@@ -96,6 +98,19 @@ def _is_clear(stage: Softener, one: Dated) -> bool:
     does not count."""
     after = one.taken.point in (f"after_{stage.id}", "tap") and one.taken.moment != "before"
     return after and one.taken.qualifier != ">" and for_health(one.taken) < stage.nitrate_action_mg_l_n
+
+
+def _renewed(now: Situation, stage: Softener, short: Short, read: Dated) -> bool:
+    """Whether the resin was surely renewed in between: by a recovery, or because a whole run has passed since.
+
+    Soon after the refill the last good regeneration may still hold, and soon after it weak brine.
+    """
+    recoveries = now.history.services(f"{stage.id}.{RECOVER}")
+    if any((short.on, short.event) <= (one.on, one.id) <= (read.on, read.event) for one in recoveries):
+        return True
+    times = pace(stage, now.known.fed(stage))
+    used = now.known.litres(short.on, read.on, times.least_l_per_day)
+    return times.per_litre * used + times.per_day * (read.on - short.on).days >= 1.0
 
 
 def _follows(one: Dated, short: Short) -> bool:

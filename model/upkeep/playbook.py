@@ -63,14 +63,17 @@ class Exposed(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     """What the water may carry from the day the playbook is begun until its `until` steps are closed.
 
     `lead` is short, with `{day}` and, where germs may be in it, `{instead}` for what to drink; `more` says the rest.
-    `clean`: a quantity that a laboratory must not have found at the tap since, before a step that was done counts.
+    `proof`: a quantity that must have been read at one of the points `at` since the first of the steps was closed,
+    with the newest value at most `most` [the quantity's unit]; then no step ends it by being left out.
     """
 
     lead: Words
     more: Words
     about: Literal["germs", "nitrate", "alkaline"]
     until: Annotated[tuple[str, ...], msgspec.Meta(min_length=1)]
-    clean: str = ""
+    proof: str = ""
+    at: tuple[str, ...] = ("tap",)
+    most: float = 0.0
 
 
 class Playbook(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

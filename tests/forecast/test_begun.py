@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import pytest
 
@@ -18,22 +18,44 @@ DAY = timedelta(days=1)
 START = TODAY - 30 * DAY
 STARTED = len(LIVED) + 1
 
-ENDS: dict[str, tuple[str, str, bool]] = {
-    "flood": ("Flood at the well on 26 Oct: drink bottled water only.", "well.coliform_test", True),
-    "pipe_opened": ("Well or pipe opened on 26 Oct: drink bottled water.", "well.coliform_test", True),
-    "coliform_found": ("Coliform found, 26 Oct: drink bottled water.", "well.coliform_test", True),
-    "field_spraying": (
+
+class Case(NamedTuple):
+    """What is said first, the jobs that close the steps in question, a reading that proves it over, and one that does
+    not."""
+
+    lead: str
+    jobs: tuple[Service, ...]
+    proof: Reading
+    no_proof: Reading
+
+
+def done(task: str, *days: int) -> tuple[Service, ...]:
+    return tuple(Service(on=START + day * DAY, task=task) for day in days)
+
+
+def found(quantity: str, value: float, point: str = "tap", on: date = TODAY) -> Reading:
+    return Reading(on=on, taken=taken(quantity, value, point))
+
+
+CLEAN, GERMS = found("total_coliform", 0.0), found("total_coliform", 1.0)
+SAMPLED = done("well.coliform_test", 20)
+ENDS: dict[str, Case] = {
+    "flood": Case("Flood at the well on 26 Oct: drink bottled water only.", SAMPLED, CLEAN, GERMS),
+    "pipe_opened": Case("Well or pipe opened on 26 Oct: drink bottled water.", SAMPLED, CLEAN, GERMS),
+    "coliform_found": Case("Coliform found, 26 Oct: drink bottled water.", SAMPLED, CLEAN, GERMS),
+    "field_spraying": Case(
         "Spraying or manure near on 26 Oct: take nitrate for over the limit.",
-        "softener.nitrate_check",
-        False,
+        done("softener.nitrate_check", 1, 8, 15, 22, 29),
+        found("nitrate", 6.0),
+        found("nitrate", 10.0),
     ),
-    "neutralizer_refilled": (
+    "neutralizer_refilled": Case(
         "Neutralizer refilled on 26 Oct: read pH, standing water may be alkaline.",
-        "neutralizer.ph_check",
-        False,
+        done("neutralizer.ph_check", 2),
+        found("pH", 7.4),
+        found("pH", 9.6),
     ),
 }
-"""Playbook -> what is said first, the job that ends it, and whether only a clean result does."""
 
 
 def told(*events: AnyEvent, today: date = TODAY) -> tuple[str, ...]:
@@ -52,40 +74,41 @@ def answered(step: str, outcome: Literal["done", "skipped"] = "done") -> Playboo
     return PlaybookStep(on=TODAY, started=STARTED, step=step, outcome=outcome, reason="as agreed")
 
 
-def coliform(value: float, point: str = "tap", on: date = TODAY) -> Reading:
-    return Reading(on=on, taken=taken("total_coliform", value, point))
-
-
 @pytest.mark.parametrize("name", ENDS)
 def test_it_is_told_from_the_day_it_is_begun_and_gone_when_that_is_taken_back(name: str) -> None:
-    lead = ENDS[name][0]
+    lead = ENDS[name].lead
     assert lead in leads(begun(name))
     assert lead not in leads(begun(name), Correction(on=TODAY, voids=STARTED))
     assert lead not in leads()
 
 
 @pytest.mark.parametrize("name", ENDS)
-def test_the_job_ends_it_where_it_needs_no_laboratory_and_a_clean_result_where_it_does(name: str) -> None:
-    lead, task, by_laboratory = ENDS[name]
-    done = Service(on=TODAY, task=task)
-    assert (lead in leads(begun(name), done)) is by_laboratory
-    assert lead not in leads(begun(name), done, coliform(0.0))
+def test_neither_the_jobs_alone_nor_the_reading_alone_ends_it(name: str) -> None:
+    case = ENDS[name]
+    assert case.lead in leads(begun(name), *case.jobs)
+    assert case.lead in leads(begun(name), *case.jobs, case.no_proof)
+    assert case.lead in leads(begun(name), case.proof)
+    assert case.lead not in leads(begun(name), *case.jobs, case.proof)
 
 
 @pytest.mark.parametrize(
-    "found", [coliform(1.0), coliform(0.0, "source"), coliform(0.0, on=START)], ids=["found", "raw water", "before"]
+    "read",
+    [found("total_coliform", 0.0, "source"), found("total_coliform", 0.0, on=START + DAY)],
+    ids=["raw water", "before the sample"],
 )
-def test_no_other_result_ends_a_flood(found: Reading) -> None:
-    assert ENDS["flood"][0] in leads(begun("flood"), Service(on=TODAY, task="well.coliform_test"), found)
+def test_no_other_clean_result_ends_a_flood(read: Reading) -> None:
+    assert ENDS["flood"].lead in leads(begun("flood"), *SAMPLED, read)
 
 
-def test_a_clean_result_alone_ends_no_flood_whose_sample_step_is_open() -> None:
-    early = coliform(0.0, on=START + DAY)
-    assert ENDS["flood"][0] in leads(begun("flood"), early)
+def test_a_sample_left_out_does_not_end_a_flood_and_a_clean_result_after_it_does() -> None:
+    left_out = answered("coliform-1", "skipped")
+    assert ENDS["flood"].lead in leads(begun("flood"), left_out)
+    assert ENDS["flood"].lead not in leads(begun("flood"), left_out, CLEAN)
 
 
-def test_a_step_left_out_with_a_reason_ends_it() -> None:
-    assert ENDS["flood"][0] not in leads(begun("flood"), answered("coliform-1", "skipped"))
+def test_a_week_of_spraying_that_is_not_read_brings_it_back() -> None:
+    weeks = done("softener.nitrate_check", 1, 8, 15)
+    assert ENDS["field_spraying"].lead in leads(begun("field_spraying"), *weeks, found("nitrate", 6.0))
 
 
 def test_back_from_an_absence_it_holds_until_lamp_and_taps_were_seen_to() -> None:

@@ -130,6 +130,7 @@ def test_what_an_incident_says_about_the_lamp(what: str, why: str | None) -> Non
 CLEAN = LabReport(on=date(2026, 11, 20), point="tap", taken=(taken("total_coliform", 0.0, "tap"),))
 SANITIZED = Service(on=date(2026, 11, 20), task="ultraviolet.sanitize_pipes", handles="service")
 LOOKED = Service(on=date(2026, 11, 20), task="ultraviolet.glance")
+NO_GERMS = LabReport(on=date(2026, 5, 1), point="source", taken=(taken("total_coliform", 0.0, "source"),))
 GERMS = LabReport(on=date(2026, 5, 1), point="source", taken=(taken("total_coliform", 1.0, "source"),))
 
 
@@ -138,18 +139,21 @@ GERMS = LabReport(on=date(2026, 5, 1), point="source", taken=(taken("total_colif
     [
         ([Incident(on=D, what="UV alarm")], True),
         ([Incident(on=D, what="UV alarm"), LOOKED], True),
-        ([Incident(on=D, what="UV alarm"), SANITIZED], False),
-        ([Incident(on=D, what="UV alarm"), CLEAN], False),
+        ([Incident(on=D, what="UV alarm"), SANITIZED], True),
+        ([Incident(on=D, what="UV alarm"), CLEAN], True),
+        ([Incident(on=D, what="UV alarm"), LOOKED, CLEAN], False),
         ([CLEAN, Incident(on=TODAY, what="UV alarm")], True),
         ([SANITIZED, Incident(on=date(2026, 11, 20), what="UV alarm")], True),
         ([Incident(on=D, what="power cut")], True),
-        ([Incident(on=D, what="power cut"), LOOKED], False),
+        ([Incident(on=D, what="power cut"), LOOKED], True),
+        ([NO_GERMS, Incident(on=D, what="power cut"), LOOKED], False),
         ([GERMS, Incident(on=D, what="power cut"), LOOKED], True),
-        ([GERMS, Incident(on=D, what="power cut"), SANITIZED], False),
+        ([GERMS, Incident(on=D, what="power cut"), SANITIZED], True),
+        ([GERMS, Incident(on=D, what="power cut"), SANITIZED, CLEAN], False),
         ([out("ultraviolet.bypass"), out("ultraviolet.bypass", "service", on=TODAY)], True),
         ([out("ultraviolet.bypass"), Service(on=D, task="ultraviolet.clean_sleeve", handles="service")], True),
         ([out("ultraviolet.bypass"), out("ultraviolet.bypass", "service"), CLEAN], False),
-        ([out("ultraviolet.bypass"), out("ultraviolet.bypass", "service"), SANITIZED], False),
+        ([out("ultraviolet.bypass"), out("ultraviolet.bypass", "service"), SANITIZED], True),
     ],
 )
 def test_a_dark_lamp_counts_until_the_pipes_are_seen_to(events: list[AnyEvent], stands: bool) -> None:
@@ -279,3 +283,24 @@ def test_a_reading_is_not_needed_for_any_of_it() -> None:
     events: list[AnyEvent] = [out("softener.bypass"), Incident(on=D, what="UV alarm")]
     assert not any(isinstance(one, Reading) for one in events)
     assert len(lines(*events)) >= 4
+
+
+N = [("after_softener", "after the resin"), ("tap", "at the tap"), ("ro", "at the RO tap")]
+
+
+@pytest.mark.parametrize(("point", "where"), N)
+def test_nitrate_over_the_limit_wherever_the_house_draws_it_is_not_to_be_drunk(point: str, where: str) -> None:
+    told = f"Nitrate 12.0 mg/L as N {where} on 3 Nov (limit 10): do not drink it."
+    high = reading(D, "nitrate", 12.0, point)
+    vague = Reading(on=TODAY, taken=taken("nitrate", 20.0, point, qualifier="<"))
+    assert told in [lead_of(one) for one in lines(*LIVED, high)]
+    assert told in [lead_of(one) for one in lines(*LIVED, high, vague)], "less than 20 takes nothing back"
+    low = reading(TODAY, "nitrate", 3.0, point)
+    assert told not in [lead_of(one) for one in lines(*LIVED, high, low)]
+
+
+def test_the_tap_read_later_speaks_for_the_water_after_the_resin_and_not_the_other_way() -> None:
+    resin, tap = (reading(D, "nitrate", 12.0, point) for point in ("after_softener", "tap"))
+    later = {point: reading(TODAY, "nitrate", 3.0, point) for point in ("after_softener", "tap")}
+    assert not any("after the resin on" in one for one in lines(*LIVED, resin, later["tap"]))
+    assert any("at the tap on" in one for one in lines(*LIVED, tap, later["after_softener"]))

@@ -8,9 +8,9 @@ import pytest
 
 from model.home import Home
 from model.plan import plan
-from model.records.events import Absence, AnyEvent, PlaybookStarted, Reading, Service
+from model.records.events import Absence, AnyEvent, LabReport, PlaybookStarted, Reading, Service
 from tests.findings.series import ro
-from tests.forecast.homes import TODAY, due, home, meter, raw_water, salt_filled
+from tests.forecast.homes import TODAY, due, home, meter, raw_water, salt_filled, taken
 from tests.tui.by_keys import away, begin, do, do_here, on_day, read
 from tests.tui.helpers import press, see, shown, until
 
@@ -27,7 +27,8 @@ def kept(*events: AnyEvent, today: date = TODAY, nitrate: float = 12.0, leave: t
 
     `nitrate`: in the raw water of two months ago [mg/L as N].
     """
-    lived = (raw_water(on=today - 60 * DAY, nitrate=nitrate), *meter(500.0, end=today), *events)
+    no_germs = LabReport(on=today - 60 * DAY, point="source", taken=(taken("total_coliform", 0.0, "source"),))
+    lived = (raw_water(on=today - 60 * DAY, nitrate=nitrate), no_germs, *meter(500.0, end=today), *events)
     jobs = [item.task for item in plan(home(*lived), today).due if item.task not in leave]
     return home(*lived, *(Service(on=today - 9 * DAY, task=job) for job in jobs))
 
@@ -141,9 +142,9 @@ async def test_spring_nitrate_rise() -> None:
     async with app.run_test(size=SIZE) as pilot:
         await see(pilot, app, "Overdue")
         assert "Raw nitrate has reached" not in shown(app)
-        taken = await read(pilot, app, "nitr", "14", where="sourc", unit="mg/l as n")
-        assert isinstance(taken, Reading)
-        assert taken.taken.value == pytest.approx(14.0)
+        event = await read(pilot, app, "nitr", "14", where="sourc", unit="mg/l as n")
+        assert isinstance(event, Reading)
+        assert event.taken.value == pytest.approx(14.0)
         await see(pilot, app, "Raw nitrate has reached 14.0 mg/L as N (limit 10)")
         watch = due(app.session.view.plan, "well.nitrate_watch")
         assert watch.act_on == spring + 7 * DAY

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from model.forecast.exposed.house import about_boiling, instead
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
@@ -10,6 +11,7 @@ from model.forecast.playbooks import Running, running
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.plan_types import EventStep
+from model.records.bounds import for_health
 from model.upkeep.playbook import Exposed
 
 _RANKS = {"germs": Rank.GERMS_PASS, "nitrate": Rank.NITRATE_PASSES, "alkaline": Rank.NOT_WORKING}
@@ -31,15 +33,13 @@ def _line(now: Situation, one: Running, exposed: Exposed) -> Line:
 
 
 def _holds(now: Situation, one: Running, exposed: Exposed) -> bool:
-    """Whether a step that ends it is open, or was done without a laboratory having found the water clean since.
-
-    A step that was left out with a reason is the owner's word that it needs no more.
-    """
+    """Whether a step that ends it, and whose day has come, is open; or no reading has proved it over since."""
     steps = list(_ending(one, exposed))
-    if any(step.outcome == "open" for step in steps):
+    first = min((step.on for step in steps), default=now.today)
+    if any(step.outcome == "open" and step.on <= max(first, now.today) for step in steps):
         return True
-    done = any(step.outcome == "done" for step in steps)
-    return done and bool(exposed.clean) and not _found_clean(now, one, exposed.clean)
+    closed = [step.closed_on for step in steps if step.closed_on is not None]
+    return bool(exposed.proof and steps) and not _proved(now, exposed, min(closed, default=one.on))
 
 
 def _ending(one: Running, exposed: Exposed) -> Iterator[EventStep]:
@@ -49,6 +49,6 @@ def _ending(one: Running, exposed: Exposed) -> Iterator[EventStep]:
             yield step
 
 
-def _found_clean(now: Situation, one: Running, quantity: str) -> bool:
-    newest = now.history.newest(quantity, "tap")
-    return newest is not None and newest.on > one.on and newest.taken.value <= 0
+def _proved(now: Situation, exposed: Exposed, since: date) -> bool:
+    read = [one for one in now.history.taken(exposed.proof) if one.taken.point in exposed.at and one.on >= since]
+    return bool(read) and read[-1].taken.qualifier != ">" and for_health(read[-1].taken) <= exposed.most

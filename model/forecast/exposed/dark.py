@@ -1,5 +1,5 @@
-"""When untreated water may have passed the UV: an alarm, a power cut, a bypass that ended. It counts until the pipes
-after it were sanitized, or the laboratory has looked since."""
+"""When untreated water may have passed the UV: an alarm, a power cut, a bypass that ended. It counts until a laboratory
+finds no coliform at the tap since; after an alarm the lamp must have been seen to as well."""
 
 from __future__ import annotations
 
@@ -18,10 +18,13 @@ from model.forecast.words import day_in_words
 from model.records.events import HandleMoved, Incident, PlaybookStarted, Service
 from model.records.history import History
 
-Why = Literal["alarm", "power"]
+Why = Literal["alarm", "power", "bypass"]
 
 _BY_PLAYBOOK: dict[str, Why] = {"uv_alarm": "alarm", "power_cut": "power"}
 """Playbooks that are begun because the lamp was dark."""
+
+_LAMP_JOBS = ("glance", "replace_lamp", "replace_sleeve", "clean_sleeve", "broken_lamp")
+"""Jobs in which the lamp and its alarm are looked at."""
 
 _LAMP = frozenset({"uv", "ultraviolet", "lamp"})
 _OVER = frozenset({"back", "restored", "over", "cleared", "ended"})
@@ -66,7 +69,8 @@ def pipes_wanted(now: Situation) -> Iterator[Wanted]:
     for stage in now.house.stages:
         if isinstance(stage, Ultraviolet):
             for dark in _open(now, stage):
-                if dark.event not in begun and (dark.why == "alarm" or _ever_germs(now.history)):
+                asked = dark.event not in begun and not _done_since(now, stage, dark, "sanitize_pipes")
+                if asked and (dark.why != "power" or _may_have_germs(now.history)):
                     day = day_in_words(dark.on, now.today)
                     why = f"Untreated water may have passed the {short_name(stage)} up to {day}: it counts until then."
                     yield Wanted(dark.on + timedelta(days=1), f"{stage.id}.sanitize_pipes", why)
@@ -99,20 +103,24 @@ def _line(now: Situation, stage: Ultraviolet, dark: Dark) -> Line:
         lead = f"{name} alarm on {day}: treat as unsafe; {instead(now)}."
     else:
         lead = f"Power cut on {day}: the {name} was dark; {instead(now)}."
-    return Line(Rank.GERMS_PASS, lead, _until(now, looked=dark.why == "power" and not _ever_germs(now.history)))
+    return Line(Rank.GERMS_PASS, lead, _until(now, dark))
 
 
-def _until(now: Situation, *, looked: bool) -> str:
-    first = "Flush every tap, then look at the lamp and write that down" if looked else ""
+def _until(now: Situation, dark: Dark) -> str:
     return said(
-        f"{first}; it counts until then."
-        if looked
-        else "It counts until the pipes after it are sanitized or a later "
-        "laboratory test of the tap finds no coliform.",
+        _ends(now, dark),
         about_boiling(now),
         for_ro(now, "An RO unit is no barrier to rely on against germs."),
         INFANTS,
     )
+
+
+def _ends(now: Situation, dark: Dark) -> str:
+    if dark.why == "power" and not _may_have_germs(now.history):
+        return "Flush every tap, then look at the lamp and write that down; it counts until then."
+    first = "the lamp was seen to and " if dark.why == "alarm" else ""
+    lab = "a later laboratory test of the tap finds no coliform; sanitize the pipes after it first"
+    return f"It counts until {first}{lab}."
 
 
 def _was_bypassed(now: Situation, stage: Ultraviolet) -> list[Line]:
@@ -121,7 +129,7 @@ def _was_bypassed(now: Situation, stage: Ultraviolet) -> list[Line]:
     if ended is None or _dealt_with(now, stage, ended):
         return []
     lead = f"{short_name(stage)} was on bypass until {day_in_words(ended.on, now.today)}: {instead(now)}."
-    return [Line(Rank.GERMS_PASS, lead, _until(now, looked=False))]
+    return [Line(Rank.GERMS_PASS, lead, _until(now, ended))]
 
 
 def _end_of_bypass(history: History, handle: str) -> Dark | None:
@@ -136,22 +144,30 @@ def _end_of_bypass(history: History, handle: str) -> Dark | None:
     out, ended = False, None
     for on, event, position in sorted(moves):
         if position == "service" and out:
-            ended = Dark("alarm", on, event)
+            ended = Dark("bypass", on, event)
         out = position != "service"
     return ended
 
 
 def _dealt_with(now: Situation, stage: Ultraviolet, dark: Dark) -> bool:
-    """Sanitized since, or no coliform found at the tap on a later day; after a power cut in a house whose water never
-    had germs, a look at the lamp is enough."""
-    jobs = ["sanitize_pipes"]
-    if dark.why == "power" and not _ever_germs(now.history):
-        jobs.append("glance")
-    since = (dark.on, dark.event)
+    """Whether a laboratory found no coliform at the tap on a later day, and after an alarm the lamp was seen to.
+
+    Where a playbook asks for it the taps were flushed. After a power cut in a house that was tested and never had
+    germs, a look at the lamp is enough.
+    """
     if _flush_open(now, dark):
         return False
-    if any((one.on, one.id) > since for job in jobs for one in now.history.services(f"{stage.id}.{job}")):
-        return True
+    if dark.why == "power" and not _may_have_germs(now.history):
+        return _done_since(now, stage, dark, *_LAMP_JOBS) or _clean_since(now, dark)
+    return _clean_since(now, dark) and (dark.why != "alarm" or _done_since(now, stage, dark, *_LAMP_JOBS))
+
+
+def _done_since(now: Situation, stage: Ultraviolet, dark: Dark, *jobs: str) -> bool:
+    since = (dark.on, dark.event)
+    return any((one.on, one.id) > since for job in jobs for one in now.history.services(f"{stage.id}.{job}"))
+
+
+def _clean_since(now: Situation, dark: Dark) -> bool:
     newest = now.history.newest("total_coliform", "tap")
     return newest is not None and newest.on > dark.on and newest.taken.value <= 0
 
@@ -162,6 +178,7 @@ def _flush_open(now: Situation, dark: Dark) -> bool:
     return any(step.step.startswith("flush") for one in begun for step in one.open)
 
 
-def _ever_germs(history: History) -> bool:
-    """Whether coliform or E. coli was ever found anywhere."""
-    return any(one.taken.value > 0 for name in ("total_coliform", "e_coli") for one in history.taken(name))
+def _may_have_germs(history: History) -> bool:
+    """Whether coliform or E. coli was ever found anywhere, or nobody ever looked."""
+    results = [one.taken.value for name in ("total_coliform", "e_coli") for one in history.taken(name)]
+    return not results or max(results) > 0

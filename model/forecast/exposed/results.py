@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from model.equipment.registry import title_of
+from model.equipment.softener import Softener, has_anion_resin
 from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.exposed.house import about_boiling, drinking_points, holds_nitrate, instead
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
@@ -11,10 +14,14 @@ from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.plan_types import Due
 from model.records.bounds import for_health
-from model.records.points import points_of
+from model.records.history import Dated
+from model.records.points import main_train, points_of
 from model.water.limits import NITRATE_LIMIT_MG_L_N
 
 _ORGANISMS = (("e_coli", "E. coli"), ("total_coliform", "Coliform"))
+
+
+_AFTER_RESIN = "after the resin"
 
 
 def germ_lines(now: Situation, due: tuple[Due, ...]) -> list[Line]:
@@ -50,15 +57,45 @@ def _lamp_stands(now: Situation, due: tuple[Due, ...]) -> bool:
 
 
 def tap_nitrate_lines(now: Situation) -> list[Line]:
-    """A measured nitrate at or over the limit at a drinking tap, that of every RO unit too."""
-    lines = []
-    for point, where in drinking_points(now).items():
-        newest = now.history.newest("nitrate", point)
-        if newest is not None and newest.taken.qualifier != "<" and for_health(newest.taken) >= NITRATE_LIMIT_MG_L_N:
+    """A measured nitrate at or over the limit at the tap, after the resin and not at the tap since, or at an RO tap."""
+    lines, tap = [], _telling(now, ("tap",))
+    for points, where in _nitrate_drunk(now):
+        newest = _telling(now, points)
+        if newest is not None and where == _AFTER_RESIN and tap is not None and tap.on > newest.on:
+            continue  # the same water, read later and further on
+        if newest is not None and for_health(newest.taken) >= NITRATE_LIMIT_MG_L_N:
             value, day = for_health(newest.taken), day_in_words(newest.on, now.today)
             lead = f"Nitrate {value:.1f} mg/L as N {where} on {day} (limit 10): do not drink it."
-            lines.append(Line(Rank.NITRATE_DRUNK, lead, INFANTS))
+            more = said(INFANTS, "Boiling would concentrate it.")
+            lines.append(Line(Rank.NITRATE_DRUNK, lead, more))
     return lines
+
+
+def _nitrate_drunk(now: Situation) -> Iterator[tuple[tuple[str, ...], str]]:
+    """The waters people drink, each with the points at which it is read: what has passed the last resin or, without
+    one, the train, comes out of the taps."""
+    yield ("tap",), "at the tap"
+    train = [stage.id for stage in main_train(now.house)]
+    resins = [one.id for one in now.house.stages if isinstance(one, Softener) and has_anion_resin(one)]
+    if resins:
+        yield tuple(f"after_{stage}" for stage in train[train.index(resins[-1]) :]), _AFTER_RESIN
+    for point, where in drinking_points(now).items():
+        if point != "tap":
+            yield (point,), where
+
+
+def _telling(now: Situation, points: tuple[str, ...]) -> Dated | None:
+    """The newest nitrate at any of the points that tells on which side of the limit it lies; of one day the worst.
+
+    "Less than 20" tells nothing, and takes nothing back.
+    """
+    read = [
+        one
+        for one in now.history.taken("nitrate")
+        if one.taken.point in points and not (one.taken.qualifier == "<" and one.taken.value > NITRATE_LIMIT_MG_L_N)
+    ]
+    last = [one for one in read if one.on == read[-1].on]
+    return max(last, key=lambda one: for_health(one.taken), default=None)
 
 
 def raw_nitrate_lines(now: Situation) -> list[Line]:

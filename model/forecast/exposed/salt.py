@@ -37,7 +37,7 @@ def _after(now: Situation, one: RanOut) -> Line:
     lead = f"Salt {was} under its line until {until}: treat as untreated for nitrate."
     ends = (
         f"It counts until nitrate after the softener is read below {one.action_mg_l_n:g} mg/L as N "
-        f"({one.action_mg_l_n * NITRATE_G / NITROGEN_G:.0f} as NO3)."
+        f"({one.action_mg_l_n * NITRATE_G / NITROGEN_G:.0f} as NO3) after a recovery, or after a whole run."
     )
     ro = for_ro(now, "The RO unit may get all the nitrate.")
     return Line(Rank.NITRATE_PASSES, lead, said(ends, INFANTS, ro, for_fish(now)))
