@@ -5,7 +5,9 @@ from __future__ import annotations
 import msgspec
 
 from model.equipment.registry import KINDS, kind_of, title_of
+from model.forecast.acid_and_bleach import clashes
 from model.forecast.asked import disagreements, use_alerts
+from model.forecast.playbooks import open_steps
 from model.forecast.reports import stage_alerts
 from model.forecast.samples import sample_alerts
 from model.forecast.situation import Situation
@@ -32,7 +34,7 @@ def alerts(now: Situation, points: tuple[PointWater, ...]) -> tuple[Alert, ...]:
         for stage, problem in now.problems
     ]
     found += sample_alerts(now) + stage_alerts(now) + _raw_traces(now, points)
-    found += use_alerts(now) + disagreements(now) + _hose(now) + _unknown_source(now)
+    found += use_alerts(now) + disagreements(now) + _hose(now) + _unknown_source(now) + clashes(now, open_steps(now))
     return tuple(sorted(found, key=lambda alert: (_RANK[alert.level], not alert.text.startswith("Coliform"))))
 
 

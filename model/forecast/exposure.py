@@ -8,8 +8,11 @@ from model.forecast.exposed.late import lamp_lines, late_lines
 from model.forecast.exposed.line import Line, Rank
 from model.forecast.exposed.night import night_lines
 from model.forecast.exposed.out_of_service import handle_lines
+from model.forecast.exposed.ph import ph_lines
 from model.forecast.exposed.results import germ_lines, raw_nitrate_lines, tap_nitrate_lines
 from model.forecast.exposed.salt import salt_lines
+from model.forecast.exposed.sensor import sensor_lines
+from model.forecast.exposed.traces import trace_lines
 from model.forecast.playbooks import conditions
 from model.forecast.situation import Situation
 from model.plan_types import Alert, Due, Finding
@@ -40,12 +43,15 @@ def _today(now: Situation, due: tuple[Due, ...], findings: tuple[Finding, ...]) 
     found = [
         *germ_lines(now, due),
         *tap_nitrate_lines(now),
+        *trace_lines(now),
+        *ph_lines(now),
         *handle_lines(now),
         *dark_lines(now),
         *begun_lines(now),
         *salt_lines(now),
         *_found_lines(findings),
         *lamp_lines(now, due),
+        *sensor_lines(now),
         *raw_nitrate_lines(now),
         *late_lines(now, due),
     ]

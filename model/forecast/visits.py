@@ -9,6 +9,7 @@ import msgspec
 
 from model.equipment.registry import KINDS, kind_of, title_of
 from model.equipment.reverse_osmosis import ReverseOsmosis
+from model.forecast.acid_and_bleach import chemistry_on
 from model.forecast.parts import find_task, suggested_parts
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
@@ -62,7 +63,9 @@ def visits(now: Situation, found: Plan, within_days: int = WITHIN_DAYS) -> tuple
     membrane = any(isinstance(stage, ReverseOsmosis) for stage in now.house.stages)
     candidates = _candidates(now, found, now.today + timedelta(days=within_days))
     shelf = on_shelf(now)
-    return tuple(_with_parts(now, one, shelf) for one in arranged(candidates.values(), now.today, membrane=membrane))
+    used = chemistry_on(now, now.today)
+    found_days = arranged(candidates.values(), now.today, membrane=membrane, used_today=frozenset(used))
+    return tuple(_with_parts(now, one, shelf) for one in found_days)
 
 
 def _candidates(now: Situation, found: Plan, until: date) -> dict[str, Candidate]:

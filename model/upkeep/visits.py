@@ -96,7 +96,9 @@ class Arranged(msgspec.Struct, frozen=True, kw_only=True):
         return sum(one.job.waits for one in self.jobs)
 
 
-def arranged(jobs: Iterable[Candidate], today: date, *, membrane: bool) -> tuple[Arranged, ...]:
+def arranged(
+    jobs: Iterable[Candidate], today: date, *, membrane: bool, used_today: frozenset[str] = frozenset()
+) -> tuple[Arranged, ...]:
     """The visits for these jobs, soonest first. Each job is in exactly one of them.
 
     No job is later than its day to act, or than today where that is past. The one exception: where acid and bleach work
@@ -107,8 +109,9 @@ def arranged(jobs: Iterable[Candidate], today: date, *, membrane: bool) -> tuple
         jobs: those that need the water off, or acid or bleach.
         today: no visit is before it.
         membrane: whether the home has an RO unit, whose feed is then closed first.
+        used_today: "acid" or "bleach" where a job that was done today used it: the other waits for tomorrow.
     """
-    days = _shared_out(list(jobs), today)
+    days = _shared_out(list(jobs), today, used_today)
     return tuple(_visit(on, days, today, membrane) for on in sorted(days))
 
 
@@ -119,10 +122,10 @@ def _due(job: Candidate, today: date) -> date:
 Days = dict[date, list[Candidate]]
 
 
-def _shared_out(jobs: list[Candidate], today: date) -> Days:
+def _shared_out(jobs: list[Candidate], today: date, used: frozenset[str]) -> Days:
     """The jobs by day: those with acid or bleach apart, the rest with the first of them, not too much on one day."""
     days: Days = {}
-    for on, own in _by_chemistry(jobs, today):
+    for on, own in _by_chemistry(jobs, today, used):
         kept, rest = _not_too_much(own, on, today)
         days.setdefault(on, []).extend(kept)
         while rest:
@@ -132,12 +135,12 @@ def _shared_out(jobs: list[Candidate], today: date) -> Days:
     return days
 
 
-def _by_chemistry(jobs: list[Candidate], today: date) -> list[tuple[date, list[Candidate]]]:
+def _by_chemistry(jobs: list[Candidate], today: date, used: frozenset[str]) -> list[tuple[date, list[Candidate]]]:
     acid, bleach = ([job for job in jobs if job.chemistry == kind] for kind in ("acid", "bleach"))
-    if not (acid and bleach):
+    if not ((acid and bleach) or (acid and "bleach" in used) or (bleach and "acid" in used)):
         return [(min(_due(job, today) for job in jobs), jobs)] if jobs else []
     others = [job for job in jobs if job.chemistry == "none"]
-    if _bleach_first(acid, bleach, today):
+    if "bleach" in used or ("acid" not in used and _bleach_first(acid, bleach, today)):
         first, second, second_on = bleach, acid, max(min(_due(job, today) for job in acid), today + _DAY)
     else:
         first, second, second_on = acid, bleach, max(min(_due(job, today) for job in bleach), today + _DAY)
@@ -145,7 +148,7 @@ def _by_chemistry(jobs: list[Candidate], today: date) -> list[tuple[date, list[C
     joining = [job for job in others if job.stage in own and _due(job, today) >= second_on]
     first = [*first, *(job for job in others if job not in joining)]
     first_on = min([second_on - _DAY, *(_due(job, today) for job in first)])
-    return [(first_on, first), (second_on, [*second, *joining])]
+    return [(first_on, first), (second_on, [*second, *joining])] if first else [(second_on, [*second, *joining])]
 
 
 def _bleach_first(acid: list[Candidate], bleach: list[Candidate], today: date) -> bool:

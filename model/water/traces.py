@@ -56,7 +56,7 @@ def trace_alerts(
     health: Level = "danger" if is_drinking else "warning"
     end = f"Do not drink it until it tests clean. {ASK}" if is_drinking else f"Test the taps you drink from. {ASK}"
     found: list[tuple[Level, str]] = [
-        (health, f"{limit.name} {_shown(measured[limit.quantity], limit)}: at or above {limit.source}. {end}")
+        (health, f"{limit.name} {shown(measured[limit.quantity], limit)}: at or above {limit.source}. {end}")
         for limit in LIMITS
         if measured.get(limit.quantity, 0.0) >= limit.most_mg_l
     ]
@@ -77,7 +77,8 @@ def bacteria_alerts(coliform: bool | None, e_coli: bool | None, is_drinking: boo
     return [("danger", text)]
 
 
-def _shown(value: float, limit: Limit) -> str:
+def shown(value: float, limit: Limit) -> str:
+    """A value [mg/L] with its limit: "60 µg/L, limit 15"."""
     if limit.most_mg_l < 0.1:
         return f"{value * 1000.0:.3g} µg/L, limit {limit.most_mg_l * 1000.0:g}"
     return f"{value:.3g} {limit.basis}, limit {limit.most_mg_l:g}"

@@ -304,3 +304,62 @@ def test_the_tap_read_later_speaks_for_the_water_after_the_resin_and_not_the_oth
     later = {point: reading(TODAY, "nitrate", 3.0, point) for point in ("after_softener", "tap")}
     assert not any("after the resin on" in one for one in lines(*LIVED, resin, later["tap"]))
     assert any("at the tap on" in one for one in lines(*LIVED, tap, later["after_softener"]))
+
+
+@pytest.mark.parametrize(
+    ("quantity", "mg_l", "said"),
+    [
+        ("lead", 0.060, "Lead 60 µg/L, limit 15, at the tap on 3 Nov: do not drink it."),
+        ("copper", 4.0, "Copper 4 mg/L, limit 1.3, at the tap on 3 Nov: do not drink it."),
+        ("nitrite", 5.0, "Nitrite 5 mg/L as N, limit 1, at the tap on 3 Nov: do not drink it."),
+        ("arsenic", 0.090, "Arsenic 90 µg/L, limit 10, at the tap on 3 Nov: do not drink it."),
+        ("uranium", 0.090, "Uranium 90 µg/L, limit 30, at the tap on 3 Nov: do not drink it."),
+    ],
+)
+def test_what_a_laboratory_found_over_its_limit_stands_until_it_is_found_below(
+    quantity: str, mg_l: float, said: str
+) -> None:
+    """Limits: Wisconsin NR 809 (lead, copper), federal (Pontius 1993; 40 CFR 141)."""
+    high = reading(D, quantity, mg_l, "tap")
+    vague = Reading(on=TODAY, taken=taken(quantity, 2.0 * mg_l, "tap", qualifier="<"))
+    assert said in [lead_of(one) for one in lines(*LIVED, high)]
+    assert said in [lead_of(one) for one in lines(*LIVED, high, vague)]
+    assert said not in [lead_of(one) for one in lines(*LIVED, high, reading(TODAY, quantity, mg_l / 100.0, "tap"))]
+    below = Reading(on=TODAY, taken=taken(quantity, mg_l / 100.0, "tap", qualifier="<"))
+    assert said not in [lead_of(one) for one in lines(*LIVED, high, below)]
+    assert said not in [lead_of(one) for one in lines(*LIVED, reading(D, quantity, mg_l, "source"))]
+
+
+@pytest.mark.parametrize(
+    ("percent", "said"),
+    [
+        (40.0, "UV sensor at 40 % on 3 Nov: treat as unsafe; drink bottled water."),
+        (60.0, "UV sensor at 60 % on 3 Nov: do not count on its dose."),
+        (90.0, ""),
+    ],
+)
+def test_a_lamp_whose_sensor_reads_little_is_not_counted_on(percent: float, said: str) -> None:
+    seen = reading(D, "uv_intensity", percent, "ultraviolet")
+    told = [lead_of(one) for one in lines(*LIVED, seen) if "sensor" in one]
+    assert told == ([said] if said else [])
+
+
+def test_a_lamp_whose_sensor_reads_little_does_not_stand_between_germs_and_the_tap() -> None:
+    strong = msgspec.structs.replace(STAGES[5], unit_class="A", rated_uvt_percent=1.0)
+    stages = (*STAGES[:5], strong, *STAGES[6:])
+    germs = LabReport(on=D, point="source", taken=(taken("total_coliform", 1.0, "source"),))
+    new = Service(on=D, task="ultraviolet.replace_lamp", handles="service")
+
+    def stands(percent: float) -> bool:
+        seen = reading(D, "uv_intensity", percent, "ultraviolet")
+        return any("all that stands between" in one for one in lines(*LIVED, germs, new, seen, stages=stages))
+
+    assert not stands(60.0)
+
+
+@pytest.mark.parametrize(
+    ("ph", "said"), [(5.0, "takes lead and copper"), (6.4, ""), (7.5, ""), (9.0, ""), (10.2, "do not drink it")]
+)
+def test_a_tap_far_from_neutral_is_told(ph: float, said: str) -> None:
+    told = [lead_of(one) for one in lines(*LIVED, reading(D, "pH", ph, "tap")) if one.startswith("pH ")]
+    assert [said in one for one in told] == ([True] if said else [])

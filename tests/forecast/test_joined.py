@@ -20,10 +20,13 @@ def exposed(*more: AnyEvent) -> tuple[str, ...]:
     return plan(home(*LIVED, *more), TODAY).exposure
 
 
-def test_the_alarm_playbook_is_an_alarm_until_the_pipes_are_sanitized() -> None:
+def test_the_alarm_playbook_is_an_alarm_until_the_lamp_is_seen_to_and_the_tap_tests_clean() -> None:
     begun = PlaybookStarted(on=TODAY - timedelta(days=2), playbook="uv_alarm")
     assert any("alarm" in line for line in exposed(begun))
-    assert not any("alarm" in line for line in exposed(begun, Service(on=TODAY, task="ultraviolet.sanitize_pipes")))
+    sanitized, seen = (Service(on=TODAY, task=f"ultraviolet.{job}") for job in ("sanitize_pipes", "glance"))
+    clean = LabReport(on=TODAY, point="tap", taken=(taken("total_coliform", 0.0, "tap"),))
+    assert any("alarm" in line for line in exposed(begun, sanitized, seen))
+    assert not any("alarm" in line for line in exposed(begun, sanitized, seen, clean))
     ahead = PlaybookStarted(on=TODAY + timedelta(days=2), playbook="uv_alarm")
     assert not any("alarm" in line for line in exposed(ahead))
 

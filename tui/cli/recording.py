@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from model.errors import BadInput, UnknownName
+from model.forecast.acid_and_bleach import apart
 from model.forecast.parts import find_task, suggested_parts
 from model.forecast.present import present
 from model.forecast.situation import Situation
@@ -50,6 +51,8 @@ def done(asked: Asked) -> int:
         accepted=asked.accept,
         note=asked.note,
     )
+    if told := apart(now, asked.task, on):
+        warn(told)
     return record_event(asked, store, event)
 
 

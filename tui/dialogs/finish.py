@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from model.errors import BadInput
+from model.forecast.acid_and_bleach import apart
 from model.records.events import Service, Taken
 from model.records.handles import handles_of_task
 from model.records.meter_check import REPLACE_METER
@@ -39,12 +40,19 @@ async def finish(screen: JobScreen) -> bool:
         if answer is None:
             return False
         service, typed = answer
-        if await _sure(screen, jobs.doubts_about_parts(app.session.view, screen.suggested, service.used)):
+        view = app.session.view
+        odd = [*_apart(view, service), *jobs.doubts_about_parts(view, screen.suggested, service.used)]
+        if await _sure(screen, odd):
             break
     if not app.record(service, said=""):
         return False
     app.notify(_said(screen, service), title="Recorded", markup=False)
     return True
+
+
+def _apart(view: View, service: Service) -> list[str]:
+    told = apart(view.situation, service.task, service.on)
+    return [told] if told else []
 
 
 async def _sure(screen: JobScreen, odd: list[str]) -> bool:

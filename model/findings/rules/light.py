@@ -8,13 +8,11 @@ from model.equipment.ultraviolet import Ultraviolet
 from model.findings.readings import newest, newest_first, rests, said
 from model.findings.rules.stocks import stock_of
 from model.findings.shape import Raised
+from model.forecast.exposed.sensor import LOW_PERCENT, VERY_LOW_PERCENT
 from model.forecast.situation import Situation
 from model.plan_types import Level, Rests
 from model.records.events import Service
 from model.records.history import Dated
-
-LOW_PERCENT, VERY_LOW_PERCENT = 70.0, 50.0
-"""Sensor readings that call for the sleeve, and that are no protection [%]. From memory; owner's default."""
 
 CLEANED_DAYS = 60
 """A sleeve cleaned within these days is clean. From memory; owner's default."""

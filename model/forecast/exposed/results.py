@@ -9,6 +9,7 @@ from model.equipment.softener import Softener, has_anion_resin
 from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.exposed.house import about_boiling, drinking_points, holds_nitrate, instead
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.exposed.sensor import low_sensor
 from model.forecast.numbers import ultraviolet
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
@@ -46,11 +47,14 @@ def _germs(now: Situation, found: str, drunk: bool, due: tuple[Due, ...]) -> Lin
 
 
 def _lamp_stands(now: Situation, due: tuple[Due, ...]) -> bool:
-    """Whether a class A unit works within its rating, not bypassed, with a lamp that is not past its date."""
+    """Whether a class A unit works within its rating, not bypassed, its lamp not past its date, its sensor not low."""
     late = {item.stage for item in due if item.task.endswith(".replace_lamp") and item.state == "overdue"}
     late |= set(now.bypassed)
     return any(
-        stage.unit_class == "A" and stage.id not in late and not ultraviolet.numbers(now, stage).get("outside_rating")
+        stage.unit_class == "A"
+        and stage.id not in late
+        and low_sensor(now, stage) is None
+        and not ultraviolet.numbers(now, stage).get("outside_rating")
         for stage in now.house.stages
         if isinstance(stage, Ultraviolet)
     )

@@ -1,0 +1,40 @@
+"""Metals, nitrite and the like, measured at or over their limit where people drink."""
+
+from __future__ import annotations
+
+from model.forecast.exposed.house import drinking_points
+from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.situation import Situation
+from model.forecast.words import day_in_words
+from model.records.bounds import for_health
+from model.records.history import Dated
+from model.water.traces import ASK, COPPER_ACTION_MG_L, LEAD_ACTION_MG_L, LIMITS, Limit, shown
+
+_PIPES = (
+    Limit(quantity="lead", name="Lead", most_mg_l=LEAD_ACTION_MG_L, source="Wisconsin NR 809"),
+    Limit(quantity="copper", name="Copper", most_mg_l=COPPER_ACTION_MG_L, source="Wisconsin NR 809"),
+)
+
+
+def trace_lines(now: Situation) -> list[Line]:
+    """One line for each of them and each drinking tap; the newest value that tells counts."""
+    lines = []
+    for point, where in drinking_points(now).items():
+        for limit in (*_PIPES, *LIMITS):
+            newest = _telling(now, limit, point)
+            if newest is not None and for_health(newest.taken) >= limit.most_mg_l:
+                value, day = shown(for_health(newest.taken), limit), day_in_words(newest.on, now.today)
+                lead = f"{limit.name} {value}, {where} on {day}: do not drink it."
+                lines.append(Line(Rank.METALS, lead, said("Boiling makes it no better.", INFANTS, ASK)))
+    return lines
+
+
+def _telling(now: Situation, limit: Limit, point: str) -> Dated | None:
+    """The newest value that tells on which side of the limit it lies: "less than twice the limit" tells nothing."""
+    read = [
+        one
+        for one in now.history.taken(limit.quantity, point)
+        if not (one.taken.qualifier == "<" and one.taken.value > limit.most_mg_l)
+    ]
+    below = bool(read) and read[-1].taken.qualifier == "<"
+    return None if not read or below else read[-1]
