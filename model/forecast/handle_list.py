@@ -13,7 +13,7 @@ import msgspec
 from model.equipment.neutralizer import Neutralizer
 from model.equipment.registry import title_of
 from model.errors import BadInput
-from model.forecast.exposed.out_of_service import handle_line
+from model.forecast.exposed.out_of_service import blend_since, handle_line
 from model.forecast.present import check_fits
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
@@ -47,7 +47,7 @@ class HandleRow(msgspec.Struct, frozen=True, kw_only=True):
 def handle_rows(now: Situation) -> tuple[HandleRow, ...]:
     """Every handle, those out of service first, and the blend of each neutralizer last."""
     rows = [_row(one) for one in sorted(now.positions, key=lambda one: not one.away)]
-    return (*rows, *(_blend(one) for one in now.house.stages if isinstance(one, Neutralizer)))
+    return (*rows, *(_blend(now, one) for one in now.house.stages if isinstance(one, Neutralizer)))
 
 
 def _row(at: Position) -> HandleRow:
@@ -62,9 +62,9 @@ def _row(at: Position) -> HandleRow:
     )
 
 
-def _blend(stage: Neutralizer) -> HandleRow:
-    position = f"{stage.bypass_share * 100.0:g} % round the bed"
-    return HandleRow(id=f"{stage.id}{_BLEND}", title=f"{title_of(stage)} blend", position=position)
+def _blend(now: Situation, stage: Neutralizer) -> HandleRow:
+    position, since = f"{stage.bypass_share * 100.0:g} % round the bed", blend_since(now, stage)
+    return HandleRow(id=f"{stage.id}{_BLEND}", title=f"{title_of(stage)} blend", position=position, since=since)
 
 
 def moved(now: Situation, handle: str, position: str, on: date, note: str) -> HandleMoved | Setting:

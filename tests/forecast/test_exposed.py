@@ -22,6 +22,7 @@ from model.records.events import (
     LocalRule,
     Reading,
     Service,
+    Setting,
 )
 from model.records.handles import handles_of
 from tests.forecast.homes import STAGES, TODAY, due, home, house, meter, raw_water, reading, taken
@@ -363,3 +364,12 @@ def test_a_lamp_whose_sensor_reads_little_does_not_stand_between_germs_and_the_t
 def test_a_tap_far_from_neutral_is_told(ph: float, said: str) -> None:
     told = [lead_of(one) for one in lines(*LIVED, reading(D, "pH", ph, "tap")) if one.startswith("pH ")]
     assert [said in one for one in told] == ([True] if said else [])
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.1, False), (0.5, True), (0.9, True)])
+def test_a_blend_that_sends_most_round_the_bed_is_told_with_its_day(share: float, told: bool) -> None:
+    moved = Setting(on=D, path="stages.neutralizer.bypass_share", value=share, was=0.0)
+    found = [lead_of(one) for one in lines(*LIVED, moved) if "round the bed" in one]
+    lead = f"Neutralizer: {share:.0%} goes round the bed since 3 Nov: acid water, copper and lead."
+    assert found == ([lead] if told else [])
+    assert not [one for one in lines(raw_water(pH=7.4), moved) if "round the bed" in one]

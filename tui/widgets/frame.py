@@ -29,7 +29,7 @@ NAME = "wellward"
 Piece = tuple[Content, str, "DOMNode"]
 """Words of a strip, the action they stand for, and whose action that is."""
 
-_ALWAYS = ("help", "quit")
+_ALWAYS = ("reading", "undo", "command_palette", "help", "quit")
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
 
 

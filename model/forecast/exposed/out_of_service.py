@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 
+from model.equipment.neutralizer import Neutralizer
 from model.equipment.part import Part
 from model.equipment.registry import AnyStage, kind_of
 from model.equipment.softener import Softener, has_anion_resin
@@ -11,15 +13,43 @@ from model.forecast.exposed.house import about_boiling, for_fish, for_lamp, for_
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
+from model.records.events import Setting
 from model.records.handles import SHUT_OFF
 from model.records.positions import Position
 
 _Told = Callable[[Situation, AnyStage, str], Line]
 
 
+SECONDARY_PH = 6.5
+"""pH below which water is told to be acid: secondary limit, 40 CFR 143.3."""
+
+MUCH_ROUND = 0.5
+"""So much of the water round the bed leaves it nearly as acid as it came. From memory; owner's default."""
+
+
 def handle_lines(now: Situation) -> list[Line]:
     """One line for each handle that is out of service; a closed hose takes nothing from anyone."""
-    return [line for one in now.positions if (line := handle_line(now, one)) is not None]
+    found = [line for one in now.positions if (line := handle_line(now, one)) is not None]
+    return [*found, *(_blend_line(now, one) for one in now.house.stages if _lets_much_round(now, one))]
+
+
+def blend_since(now: Situation, stage: AnyStage) -> date | None:
+    """The day of the last change of a neutralizer's blend, None where it was never changed."""
+    path = f"stages.{stage.id}.bypass_share"
+    return next((one.on for one in reversed(now.history.of(Setting)) if one.path == path), None)
+
+
+def _lets_much_round(now: Situation, stage: AnyStage) -> bool:
+    acid = now.source is not None and now.source.pH < SECONDARY_PH
+    return isinstance(stage, Neutralizer) and acid and stage.bypass_share >= MUCH_ROUND
+
+
+def _blend_line(now: Situation, stage: AnyStage) -> Line:
+    on = blend_since(now, stage)
+    since = f" since {day_in_words(on, now.today)}" if on else ""
+    share = f"{stage.bypass_share:.0%}" if isinstance(stage, Neutralizer) else ""
+    lead = f"{short_name(stage)}: {share} goes round the bed{since}: acid water, copper and lead."
+    return Line(Rank.METALS, lead, said("Drink only cold water, after the tap has run a minute.", INFANTS))
 
 
 def handle_line(now: Situation, at: Position) -> Line | None:
