@@ -6,8 +6,9 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any, NamedTuple
 
-from model.findings.rules import house, light, membrane, neutralizer, nitrate, pressure, softener, units
+from model.findings.rules import germs, house, light, membrane, metals, neutralizer, nitrate, pressure, softener, units
 from model.findings.shape import Diagnosis, Raised
+from model.findings.tables import health as health_table
 from model.findings.tables import house as house_table
 from model.findings.tables import light as light_table
 from model.findings.tables import membrane as membrane_table
@@ -53,13 +54,17 @@ RULES: tuple[Rule, ...] = (
     _stage(softener_table.HARD_WATER, "softener", softener.hard_water),
     _stage(softener_table.SOFT_NO_SALT, "softener", softener.soft_without_salt),
     _stage(softener_table.NITRATE_SOFT, "softener", nitrate.nitrate_with_soft_water),
+    _stage(softener_table.NITRATE_NOT_HELD, "softener", nitrate.nitrate_not_held),
     _house(softener_table.NITRATE_OVER_RAW, nitrate.nitrate_over_raw),
     _stage(light_table.LAMP_SILENT, "ultraviolet", light.lamp_silent),
     _stage(light_table.LOW_LIGHT, "ultraviolet", light.low_light),
+    _stage(health_table.GERMS_AFTER_UV, "ultraviolet", germs.germs_after_uv),
     _stage(membrane_table.COLD_WATER, "reverse_osmosis", membrane.cold_water),
     _stage(membrane_table.WORN_MEMBRANE, "reverse_osmosis", membrane.worn_membrane),
     _stage(membrane_table.MEMBRANE_NITRATE, "reverse_osmosis", nitrate.membrane_nitrate),
     _stage(membrane_table.SOLIDS_REVERSED, "reverse_osmosis", membrane.solids_reversed),
+    _stage(health_table.GERMS_AT_RO, "reverse_osmosis", germs.germs_at_ro),
+    *(_house(health_table.METAL_AT_TAP, partial(metals.metal_at_tap, metal=metal)) for metal in metals.STEPS),
     _house(house_table.NIGHT_LEAK, house.night_leak),
     _house(house_table.ODD_PH, house.odd_pH),
     _house(house_table.UNIT_MIXUP, units.meter_mixed_up),

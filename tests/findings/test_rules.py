@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given, settings
@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from model.equipment.registry import KINDS
 from model.findings.registry import RULES
 from model.plan import plan
+from model.records.events import Service
 from tests.findings.series import (
     CASES,
     FILLED,
@@ -27,9 +28,10 @@ from tests.findings.series import (
     ro,
     solids,
     stood,
+    thrice,
     without_last,
 )
-from tests.forecast.homes import STAGES, TODAY, house
+from tests.forecast.homes import STAGES, TODAY, house, reading
 
 IDS = [f"{number}-{case.finding}" for number, case in enumerate(CASES)]
 
@@ -74,6 +76,40 @@ def test_nitrate_at_the_limit_is_a_danger_and_infants_are_named() -> None:
     seen = found_in(lived(series))["nitrate_with_soft_water.softener"]
     assert seen.level == "danger"
     assert "bottled" in seen.text
+
+
+@pytest.mark.parametrize(("nitrate", "level"), [(5.0, "warning"), (9.9, "warning"), (10.0, "danger"), (30.0, "danger")])
+def test_nitrate_with_hard_water_is_a_danger_from_the_limit_on(nitrate: float, level: str) -> None:
+    series = at(NOV_20, source__nitrate=nitrate, after_softener__hardness=90.0, after_softener__nitrate=nitrate)
+    seen = found_in(lived(series))["nitrate_not_held.softener"]
+    assert seen.level == level
+    assert "mg/L as N on 20 Nov after the resin, as in the raw water" in seen.text
+    assert "bottled" in seen.text
+    assert "Do not boil" in seen.text
+
+
+def test_germs_where_people_drink_are_a_danger_and_boiling_is_not_advised() -> None:
+    seen = found_in(lived(at(NOV_20, tap__e_coli=1.0, ro__total_coliform=1.0)))
+    for name in ("germs_after_uv.ultraviolet", "germs_at_ro.reverse_osmosis"):
+        assert seen[name].level == "danger"
+        assert "bottled" in seen[name].text
+        assert "boiling kills germs but concentrates nitrate" in seen[name].text
+
+
+def test_a_clean_result_of_the_same_organism_clears_germs_and_one_of_another_does_not() -> None:
+    found = at(OCT_1, tap__e_coli=1.0)
+    assert "germs_after_uv.ultraviolet" in found_in(lived([*found, *at(NOV_20, tap__total_coliform=0.0)]))
+    assert "germs_after_uv.ultraviolet" not in found_in(lived([*found, *at(NOV_20, tap__e_coli=0.0)]))
+
+
+@pytest.mark.parametrize(
+    ("metal", "mg_l", "level"),
+    [("lead", 0.010, "warning"), ("lead", 0.015, "danger"), ("copper", 1.0, "note"), ("copper", 1.3, "warning")],
+)
+def test_metals_are_as_grave_as_the_level_they_reach(metal: str, mg_l: float, level: str) -> None:
+    """A first draw and a flushed sample of one day: the worse counts."""
+    seen = found_in(lived([reading(NOV_20, metal, mg_l, "tap"), reading(NOV_20, metal, 0.0001, "tap")]))
+    assert seen[f"metal_at_tap.{metal}.tap"].level == level
 
 
 def test_old_readings_raise_nothing() -> None:
@@ -142,6 +178,35 @@ WORSE: dict[str, tuple[Callable[[float], Series], float, float]] = {
         0.0,
         60.0,
     ),
+    "nitrate_not_held.softener": (
+        lambda x: at(NOV_20, after_softener__hardness=60.0 + x, after_softener__nitrate=5.0 + x),
+        0.0,
+        60.0,
+    ),
+    "germs_after_uv.ultraviolet": (lambda x: at(NOV_20, tap__total_coliform=x), 1.0, 200.0),
+    "germs_at_ro.reverse_osmosis": (lambda x: at(NOV_20, ro__e_coli=x), 1.0, 200.0),
+    "metal_at_tap.lead.tap": (lambda x: at(NOV_20, tap__lead=0.01 + x), 0.0, 0.2),
+    "metal_at_tap.copper.ro": (lambda x: at(NOV_20, ro__copper=1.0 + x), 0.0, 5.0),
+    # Lit for 24 h a day: 9,000 h are over after 375 days, and nobody's counter shows it.
+    "lamp_silent.ultraviolet": (
+        lambda x: [
+            Service(on=TODAY - timedelta(days=376 + int(x)), task="ultraviolet.replace_lamp"),
+            *at(NOV_20, ultraviolet__lamp_hours=900.0),
+        ],
+        0.0,
+        600.0,
+    ),
+    # By 3 % a degree the flow falls below eight tenths at 12 degrees: 0.97 ^ 8 = 0.78.
+    "cold_water.reverse_osmosis": (
+        lambda x: [
+            *ro(date(2026, 7, 1), 120.0, 20.0),
+            *ro(NOV_20, 120.0 * 0.97 ** (8.0 + x), 12.0 - x),
+        ],
+        0.0,
+        9.0,
+    ),
+    # 12 mg/L as N, the middle of what was read before, is 53.1 as NO3: the nearer a reading is to it, the plainer.
+    "unit_mixup.nitrate.source": (lambda x: thrice("source", "nitrate", 11.0, 12.0, 47.0 + x), 0.0, 6.0),
     "nitrate_over_raw.house": (lambda x: at(NOV_20, source__nitrate=8.0, after_softener__nitrate=9.5 + x), 0.0, 60.0),
     "low_light.ultraviolet": (lambda x: at(NOV_20, ultraviolet__uv_intensity=69.0 - x), 0.0, 69.0),
     "worn_membrane.reverse_osmosis": (lambda x: [*ro(OCT_1, 120.0, 12.0), *ro(NOV_20, 100.0 - x, 12.0)], 0.0, 100.0),
