@@ -6,8 +6,22 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any, NamedTuple
 
-from model.findings.rules import germs, house, light, membrane, metals, neutralizer, nitrate, pressure, softener, units
+from model.findings.rules import (
+    bed_water,
+    drops,
+    germs,
+    house,
+    light,
+    membrane,
+    metals,
+    neutralizer,
+    nitrate,
+    pressure,
+    softener,
+    units,
+)
 from model.findings.shape import Diagnosis, Raised
+from model.findings.tables import bed_water as bed_table
 from model.findings.tables import health as health_table
 from model.findings.tables import house as house_table
 from model.findings.tables import light as light_table
@@ -46,6 +60,12 @@ RULES: tuple[Rule, ...] = (
     _stage(neutralizer_table.BED_LOST, "neutralizer", neutralizer.bed_lost),
     _stage(neutralizer_table.OVER_STANDING, "neutralizer", neutralizer.over_corrected_standing),
     _stage(neutralizer_table.OVER_FLOWING, "neutralizer", neutralizer.over_corrected),
+    _stage(bed_table.FALLING_PH, "neutralizer", bed_water.falling_pH),
+    _stage(bed_table.BED_DROP, "neutralizer", drops.bed_drop),
+    _stage(bed_table.LITTLE_FREEBOARD, "neutralizer", neutralizer.little_freeboard),
+    _stage(bed_table.HARDNESS_RISE, "neutralizer", bed_water.hardness_rise),
+    _stage(bed_table.CLOUDY, "neutralizer", bed_water.cloudy_after_top_up),
+    _stage(bed_table.PH_STANDING, "neutralizer", bed_water.pH_rises_standing),
     _stage(softener_table.SALT_STAYS, "softener", softener.salt_stays),
     _stage(softener_table.SALT_FAST, "softener", softener.salt_too_fast),
     _stage(softener_table.NOT_REGENERATING, "softener", softener.not_regenerating),

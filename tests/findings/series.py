@@ -58,6 +58,23 @@ def stood(pH: float) -> Reading:
     return Reading(on=NOV_20, taken=taken("pH", pH, "after_neutralizer", method="meter, overnight"))
 
 
+def glass(pH: float) -> Reading:
+    """A pH of a glass from the tap that stood overnight."""
+    return Reading(on=NOV_20, taken=taken("pH", pH, "tap", method="meter, glass overnight"))
+
+
+def monthly(point: str, quantity: str, *values: float) -> Series:
+    """Readings 30 days apart, the last on 20 November."""
+    days = [NOV_20 - timedelta(days=30 * (len(values) - 1 - k)) for k in range(len(values))]
+    return [reading(on, quantity, value, point) for on, value in zip(days, values, strict=True)]
+
+
+def gauges(stage: str, *drops: float) -> Series:
+    """Pressure drops [bar] across a stage, 30 days apart, the last on 20 November."""
+    before = monthly(stage, "pressure_in", *(3.5 for _ in drops))
+    return [*before, *monthly(stage, "pressure_out", *(3.5 - drop for drop in drops))]
+
+
 def nights(*litres_per_hour: float) -> Series:
     """The least hourly flow of the last nights [L/h], oldest first."""
     days = len(litres_per_hour)
@@ -173,6 +190,59 @@ CASES: tuple[Case, ...] = (
         at(date(2026, 3, 2), after_neutralizer__pH=7.2, neutralizer__bed_depth=80.0)
         + at(date(2026, 9, 2), neutralizer__bed_depth=74.0),
         "backwash",
+    ),
+    # The first two mean 7.55; the last two lie 0.45 and 0.55 under that.
+    Case(
+        "falling_pH.neutralizer",
+        monthly("after_neutralizer", "pH", 7.6, 7.5, 7.3, 7.1, 7.0),
+        monthly("after_neutralizer", "pH", 7.6, 7.5, 7.4, 7.4, 7.3),
+        "spent",
+    ),
+    # Media put in and running in: 8.9 counts as 8.0.
+    Case(
+        "falling_pH.neutralizer",
+        [*at(NOV_1, neutralizer__bed_depth=80.0), *monthly("after_neutralizer", "pH", 7.6, 7.6, 7.6, 7.1, 7.0)],
+        [*at(NOV_1, neutralizer__bed_depth=80.0), *monthly("after_neutralizer", "pH", 8.9, 8.7, 8.2, 7.8, 7.7)],
+        "channel",
+    ),
+    # 15 psi is 1.03 bar; 5 psi is 0.345 bar more than the 0.2 that it usually takes.
+    Case("bed_drop.neutralizer", gauges("neutralizer", 1.03), gauges("neutralizer", 0.6), "fines"),
+    Case(
+        "bed_drop.neutralizer",
+        gauges("neutralizer", 0.2, 0.2, 0.3, 0.56),
+        gauges("neutralizer", 0.2, 0.2, 0.3, 0.53),
+        "fines",
+    ),
+    Case(
+        "little_freeboard.neutralizer",
+        at(NOV_20, neutralizer__freeboard=20.0),
+        at(NOV_20, neutralizer__freeboard=34.0),
+        "overfilled",
+    ),
+    Case(
+        "little_freeboard.neutralizer",
+        at(NOV_20, neutralizer__bed_depth=92.0),
+        at(NOV_20, neutralizer__bed_depth=88.0),
+        "overfilled",
+    ),
+    # 15 gpg is 257 mg/L; 60 in the raw water and 6 gpg more would be 163.
+    Case(
+        "hardness_rise.neutralizer",
+        at(NOV_20, after_neutralizer__hardness=257.0),
+        at(NOV_20, after_neutralizer__hardness=160.0),
+        "acid",
+    ),
+    Case(
+        "cloudy_after_top_up.neutralizer",
+        [Service(on=NOV_1, task="neutralizer.top_up"), *at(NOV_20, tap__turbidity=12.0)],
+        [Service(on=OCT_1, task="neutralizer.top_up"), *at(NOV_20, tap__turbidity=12.0)],
+        "fines",
+    ),
+    Case(
+        "pH_rises_standing.neutralizer",
+        [*at(NOV_20, tap__pH=6.8), glass(7.6)],
+        [*at(NOV_20, tap__pH=6.8), glass(7.0)],
+        "gas",
     ),
     Case(
         "salt_bridge.softener",
