@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from model.findings.rules import (
     bed_water,
+    brine,
     drops,
     germs,
     house,
@@ -22,6 +23,7 @@ from model.findings.rules import (
 )
 from model.findings.shape import Diagnosis, Raised
 from model.findings.tables import bed_water as bed_table
+from model.findings.tables import brine as brine_table
 from model.findings.tables import health as health_table
 from model.findings.tables import house as house_table
 from model.findings.tables import light as light_table
@@ -69,6 +71,11 @@ RULES: tuple[Rule, ...] = (
     _stage(softener_table.SALT_STAYS, "softener", softener.salt_stays),
     _stage(softener_table.SALT_FAST, "softener", softener.salt_too_fast),
     _stage(softener_table.NOT_REGENERATING, "softener", softener.not_regenerating),
+    _stage(brine_table.BRINE_OVER_FULL, "softener", brine.brine_over_full),
+    _stage(brine_table.SLOW_BRINE_DRAW, "softener", brine.slow_brine_draw),
+    _stage(brine_table.RESIN_DROP, "softener", drops.resin_drop),
+    _stage(brine_table.IRON_ON_RESIN, "softener", brine.iron_on_resin),
+    _stage(brine_table.SALTY_WATER, "softener", brine.salty_water),
     _stage(softener_table.HARD_BEFORE, "softener", softener.hard_before),
     _stage(softener_table.HARD_AFTER, "softener", softener.hard_after),
     _stage(softener_table.HARD_WATER, "softener", softener.hard_water),

@@ -272,6 +272,42 @@ CASES: tuple[Case, ...] = (
         [FILLED, *at(NOV_20, softener__salt_depth=36.0)],
         "hardness",
     ),
+    # 30 in are 76 cm.
+    Case(
+        "brine_over_full.softener",
+        at(NOV_20, softener__brine_level=76.0),
+        at(NOV_20, softener__brine_level=40.0),
+        "fill",
+    ),
+    # 50 minutes before, 110 now; 70 are less than half as much again.
+    Case(
+        "slow_brine_draw.softener",
+        at(OCT_1, softener__brine_draw=3000.0) + at(NOV_20, softener__brine_draw=6600.0),
+        at(OCT_1, softener__brine_draw=3000.0) + at(NOV_20, softener__brine_draw=4200.0),
+        "injector",
+    ),
+    Case("resin_drop.softener", gauges("softener", 0.3, 0.7), gauges("softener", 0.3, 0.5), "fines"),
+    Case("iron_on_resin.softener", at(NOV_20, source__iron=3.0), at(NOV_20, source__iron=0.2), "raw"),
+    Case(
+        "iron_on_resin.softener",
+        at(NOV_20, after_softener__iron=0.5),
+        at(NOV_20, after_softener__iron=0.1),
+        "resin",
+    ),
+    # 18 mg/L in the raw water, and 23/50 of the hardness taken out: under 100 from a bed that adds up to 100.
+    Case(
+        "salty_water.softener",
+        at(NOV_20, after_softener__sodium=300.0),
+        at(NOV_20, after_softener__sodium=75.0),
+        "hardness",
+    ),
+    # 20 mg/L in the raw water, and 35.45/14.01 of some 10 mg/L as N taken out: about 46.
+    Case(
+        "salty_water.softener",
+        at(NOV_20, after_softener__chloride=200.0),
+        at(NOV_20, after_softener__chloride=60.0),
+        "hardness",
+    ),
     Case("hard_before_regeneration.softener", [hardness_check(90.0, 8.0)], [hardness_check(40.0, 8.0)], "setting"),
     Case("hard_after_regeneration.softener", [hardness_check(90.0, 80.0)], [hardness_check(90.0, 8.0)], "salt"),
     Case(
