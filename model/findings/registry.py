@@ -19,6 +19,7 @@ from model.findings.rules import (
     nitrate,
     pressure,
     softener,
+    supply,
     units,
 )
 from model.findings.shape import Diagnosis, Raised
@@ -31,6 +32,7 @@ from model.findings.tables import membrane as membrane_table
 from model.findings.tables import neutralizer as neutralizer_table
 from model.findings.tables import pressure as pressure_table
 from model.findings.tables import softener as softener_table
+from model.findings.tables import supply as supply_table
 from model.forecast.situation import Situation
 
 HOUSE = "house"
@@ -53,6 +55,9 @@ def _stage(diagnosis: Diagnosis, kind: str, sees: Callable[[Situation, Any], Rai
 
 
 RULES: tuple[Rule, ...] = (
+    _stage(supply_table.FALLING_LEVEL, "well", supply.falling_level),
+    _stage(supply_table.LONG_RUN, "pressure_tank", supply.long_run),
+    _stage(supply_table.LOW_SUPPLY, "pressure_tank", supply.low_supply),
     _stage(pressure_table.SHORT_CYCLING, "pressure_tank", pressure.short_cycling),
     _stage(pressure_table.DRAWDOWN_LOSS, "pressure_tank", pressure.drawdown_loss),
     _stage(pressure_table.PRECHARGE_HIGH, "pressure_tank", pressure.precharge_over_cut_in),
@@ -84,6 +89,8 @@ RULES: tuple[Rule, ...] = (
     _stage(softener_table.NITRATE_NOT_HELD, "softener", nitrate.nitrate_not_held),
     _house(softener_table.NITRATE_OVER_RAW, nitrate.nitrate_over_raw),
     _stage(light_table.LAMP_SILENT, "ultraviolet", light.lamp_silent),
+    _stage(light_table.COUNTER_BEHIND, "ultraviolet", light.counter_behind),
+    _stage(light_table.WARM_WATER, "ultraviolet", light.warm_water),
     _stage(light_table.LOW_LIGHT, "ultraviolet", light.low_light),
     _stage(health_table.GERMS_AFTER_UV, "ultraviolet", germs.germs_after_uv),
     _stage(membrane_table.COLD_WATER, "reverse_osmosis", membrane.cold_water),
@@ -93,6 +100,7 @@ RULES: tuple[Rule, ...] = (
     _stage(health_table.GERMS_AT_RO, "reverse_osmosis", germs.germs_at_ro),
     *(_house(health_table.METAL_AT_TAP, partial(metals.metal_at_tap, metal=metal)) for metal in metals.STEPS),
     _house(house_table.NIGHT_LEAK, house.night_leak),
+    _house(house_table.METER_STILL, house.meter_still),
     _house(house_table.ODD_PH, house.odd_pH),
     _house(house_table.UNIT_MIXUP, units.meter_mixed_up),
     _house(house_table.UNIT_MIXUP, units.salt_mixed_up),

@@ -75,6 +75,13 @@ def gauges(stage: str, *drops: float) -> Series:
     return [*before, *monthly(stage, "pressure_out", *(3.5 - drop for drop in drops))]
 
 
+def last_meter(litres: float) -> Series:
+    """The last of the weekly meter readings taken back, and one after so much more water [L] in its place."""
+    usual = next(one for one in LIVED if isinstance(one, Reading) and one.on == TODAY - timedelta(weeks=1))
+    shown = usual.taken.value + litres
+    return [Correction(on=TODAY, voids=len(LIVED)), reading(TODAY, "meter", shown, "house")]
+
+
 def nights(*litres_per_hour: float) -> Series:
     """The least hourly flow of the last nights [L/h], oldest first."""
     days = len(litres_per_hour)
@@ -122,6 +129,32 @@ FILLED = salt_filled(OCT_1, 50.0)
 # Boyle, 300 L: 300 (3.633 / 3.773 - 3.633 / 5.153) = 77.4 L; less 15 % is 65.8 L.
 # Salt: 500 L a day at 4 kg each 4,000 L is about 0.5 kg a day, 25 kg in 50 days, 14 cm at 1.8 kg a cm.
 CASES: tuple[Case, ...] = (
+    # 40 ft down to 120 ft.
+    Case(
+        "falling_level.well",
+        at(OCT_1, well__static_level=12.2) + at(NOV_20, well__static_level=36.6),
+        at(OCT_1, well__static_level=12.2) + at(NOV_20, well__static_level=14.5),
+        "dry",
+    ),
+    Case(
+        "falling_level.well",
+        at(OCT_1, well__well_yield=20.0) + at(NOV_20, well__well_yield=12.0),
+        at(OCT_1, well__well_yield=20.0) + at(NOV_20, well__well_yield=16.0),
+        "dry",
+    ),
+    Case(
+        "long_run.pressure_tank",
+        at(NOV_20, pressure_tank__run_time=1200.0),
+        at(NOV_20, pressure_tank__run_time=300.0),
+        "leak",
+    ),
+    # Cut-in 2.76 bar, less 5 psi is 2.42.
+    Case(
+        "low_supply.pressure_tank",
+        at(NOV_20, sediment_filter__pressure_in=2.3),
+        at(NOV_20, sediment_filter__pressure_in=2.5),
+        "switch",
+    ),
     Case(
         "short_cycling.pressure_tank",
         at(NOV_20, pressure_tank__run_time=12.0),
@@ -361,6 +394,25 @@ CASES: tuple[Case, ...] = (
         "reset",
         with_lamp(7000.0),
     ),
+    # 1 October to 20 November: 50 days, 1,200 h.
+    Case(
+        "counter_behind.ultraviolet",
+        at(OCT_1, ultraviolet__lamp_hours=5000.0) + at(NOV_20, ultraviolet__lamp_hours=5400.0),
+        at(OCT_1, ultraviolet__lamp_hours=5000.0) + at(NOV_20, ultraviolet__lamp_hours=6150.0),
+        "off",
+    ),
+    Case(
+        "counter_behind.ultraviolet",
+        at(OCT_1, ultraviolet__lamp_hours=5000.0) + at(NOV_20, ultraviolet__lamp_hours=700.0),
+        at(OCT_1, ultraviolet__lamp_hours=5000.0),
+        "reset",
+    ),
+    Case(
+        "warm_uv_water.ultraviolet",
+        at(NOV_20, source__temperature=10.0, tap__temperature=24.0),
+        at(NOV_20, source__temperature=10.0, tap__temperature=16.0),
+        "still",
+    ),
     Case(
         "low_light.ultraviolet",
         at(NOV_20, ultraviolet__uv_intensity=60.0),
@@ -427,6 +479,8 @@ CASES: tuple[Case, ...] = (
     ),
     Case("solids_reversed.reverse_osmosis", solids(300.0, 310.0), solids(300.0, 20.0), "swapped"),
     Case("night_leak.house", nights(8.0, 9.0, 8.5, 8.0, 8.0), nights(8.0, 9.0, 0.5, 8.0, 8.0), "toilet"),
+    # 500 L a day: 3,500 in the last week.
+    Case("meter_still.house", last_meter(0.0), last_meter(3000.0), "turbine"),
     Case("odd_pH.source", at(NOV_20, source__pH=12.0), at(NOV_20, source__pH=6.1), "meter"),
     Case(
         "unit_mixup.nitrate.source",

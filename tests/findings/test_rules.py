@@ -26,6 +26,7 @@ from tests.findings.series import (
     gauges,
     glass,
     hardness_check,
+    last_meter,
     lived,
     monthly,
     nights,
@@ -163,6 +164,13 @@ def test_readings_that_agree_raise_nothing(
 
 WORSE: dict[str, tuple[Callable[[float], Series], float, float]] = {
     "short_cycling.pressure_tank": (lambda x: at(NOV_20, pressure_tank__run_time=60.0 - x), 1.0, 60.0),
+    "falling_level.well": (
+        lambda x: at(OCT_1, well__static_level=12.2) + at(NOV_20, well__static_level=15.3 + x),
+        0.0,
+        100.0,
+    ),
+    "long_run.pressure_tank": (lambda x: at(NOV_20, pressure_tank__run_time=900.0 + x), 0.0, 9000.0),
+    "low_supply.pressure_tank": (lambda x: at(NOV_20, sediment_filter__pressure_in=2.4 - x), 0.0, 2.4),
     "drawdown_loss.pressure_tank": (lambda x: at(NOV_20, pressure_tank__drawdown=65.0 - x), 0.0, 65.0),
     "precharge_over_cut_in.pressure_tank": (lambda x: at(NOV_20, pressure_tank__precharge=2.8 + x), 0.0, 5.0),
     "loaded_filter.sediment_filter": (
@@ -235,6 +243,17 @@ WORSE: dict[str, tuple[Callable[[float], Series], float, float]] = {
     # 12 mg/L as N, the middle of what was read before, is 53.1 as NO3: the nearer a reading is to it, the plainer.
     "unit_mixup.nitrate.source": (lambda x: thrice("source", "nitrate", 11.0, 12.0, 47.0 + x), 0.0, 6.0),
     "nitrate_over_raw.house": (lambda x: at(NOV_20, source__nitrate=8.0, after_softener__nitrate=9.5 + x), 0.0, 60.0),
+    "counter_behind.ultraviolet": (
+        lambda x: at(OCT_1, ultraviolet__lamp_hours=5000.0) + at(NOV_20, ultraviolet__lamp_hours=5890.0 - x),
+        0.0,
+        5890.0,
+    ),
+    "warm_uv_water.ultraviolet": (
+        lambda x: at(NOV_20, source__temperature=10.0, tap__temperature=20.0 + x),
+        0.0,
+        40.0,
+    ),
+    "meter_still.house": (lambda x: last_meter(69.0 - x), 0.0, 69.0),
     "low_light.ultraviolet": (lambda x: at(NOV_20, ultraviolet__uv_intensity=69.0 - x), 0.0, 69.0),
     "worn_membrane.reverse_osmosis": (lambda x: [*ro(OCT_1, 120.0, 12.0), *ro(NOV_20, 100.0 - x, 12.0)], 0.0, 100.0),
     "membrane_nitrate.reverse_osmosis": (
