@@ -95,7 +95,7 @@ def cloudy_after_top_up(now: Situation, stage: Neutralizer) -> Raised | None:
 
 def pH_rises_standing(now: Situation, stage: Neutralizer) -> Raised | None:
     """A glass left to stand shows more than fresh water of the same tap: carbon dioxide leaves it."""
-    high = next((one for point in after(now, stage) if (one := _standing(now, point)) is not None), None)
+    high = _standing(now, after(now, stage))
     fresh = _fresh(now, high) if high else None
     if high is None or fresh is None or high.taken.value >= OVER_PH:
         return None
@@ -105,11 +105,11 @@ def pH_rises_standing(now: Situation, stage: Neutralizer) -> Raised | None:
     return Raised("note", text, rests(now, high, fresh))
 
 
-def _standing(now: Situation, point: str) -> Dated | None:
+def _standing(now: Situation, points: tuple[str, ...]) -> Dated | None:
     """The newest pH of water that had stood, by its state or how it was read."""
     since = now.today - timedelta(days=RECENT_DAYS)
-    own = [one for one in now.history.standing("pH", point)[-1:] if one.on >= since]
-    own += islice((one for one in newest_first(now, "pH", (point,)) if _is_glass(one)), 1)
+    own = [one for point in points for one in now.history.standing("pH", point)[-1:] if one.on >= since]
+    own += [one for one in islice(newest_first(now, "pH", points), MOST_PH) if _is_glass(one)]
     return max(own, key=lambda one: (one.on, one.event), default=None)
 
 
