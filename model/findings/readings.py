@@ -49,6 +49,16 @@ def last(now: Situation, quantity: str, points: tuple[str, ...], count: int) -> 
     return list(islice(newest_first(now, quantity, points), count))
 
 
+def earlier(now: Situation, read: Dated, count: int = 5) -> list[Dated]:
+    """What was read before it of the same at the same place, the newest first, however old: what was usual."""
+    every = (
+        one
+        for one in reversed(now.history.taken(read.taken.quantity))
+        if one.taken.point == read.taken.point and (one.on, one.event) < (read.on, read.event)
+    )
+    return [one for one in islice(every, count) if one.taken.qualifier == "="]
+
+
 def near(now: Situation, quantity: str, points: tuple[str, ...], on: date, days: int = PAIR_DAYS) -> Dated | None:
     """The reading nearest to a day, within so many days of it; of two as near the newer one."""
     found: Dated | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from model.equipment.ultraviolet import Ultraviolet
-from model.findings.readings import newest, newest_first, rests, said
+from model.findings.readings import after, near, newest, newest_first, newest_of_all, rests, said, since_renewed
 from model.findings.rules.stocks import stock_of
 from model.findings.shape import Raised
 from model.forecast.exposed.sensor import LOW_PERCENT, VERY_LOW_PERCENT
@@ -16,6 +16,13 @@ from model.records.history import Dated
 
 CLEANED_DAYS = 60
 """A sleeve cleaned within these days is clean. From memory; owner's default."""
+
+COUNTED_SHARE, COUNTED_DAYS = 0.75, 14
+"""A counter that rose by less than this share of the lit hours, over so many days or more. From memory; owner's
+default."""
+
+WARMER_C, RAW_DAYS = 10.0, 60
+"""So much warmer than raw water of these days [degC]: a lamp in standing water. From memory; owner's default."""
 
 _CLEANINGS = ("clean_sleeve", "replace_sleeve")
 
@@ -41,6 +48,33 @@ def _shown(now: Situation, stage: Ultraviolet, counter: Dated) -> float:
 def _fitting(now: Situation, stage: Ultraviolet) -> int:
     done = now.history.services(f"{stage.id}.replace_lamp")
     return done[-1].id if done else 0
+
+
+def counter_behind(now: Situation, stage: Ultraviolet) -> Raised | None:
+    """The unit's counter rose less from one reading to the next than a lamp that is always lit."""
+    stock, counts = stock_of(now, stage, "replace_lamp"), since_renewed(now, stage, "lamp_hours", "replace_lamp")[-2:]
+    if len(counts) < 2 or stock is None or stock.left < 0.0:
+        return None
+    old, new = counts
+    days = (new.on - old.on).days
+    rose, lit = new.taken.value - old.taken.value, stage.lit_hours_per_day * days
+    if days < COUNTED_DAYS or rose >= COUNTED_SHARE * lit:
+        return None
+    text = (
+        f"Its counter showed {said(now, new)}, {said(now, old)}; lit all the time it would have counted {lit:,.0f} h. "
+        "If it was dark, germs may be in the pipes after it."
+    )
+    return Raised("warning", text, rests(now, new, old), ("reset",) if rose < 0.0 else ())
+
+
+def warm_water(now: Situation, stage: Ultraviolet) -> Raised | None:
+    """Water after the lamp much warmer than the well's of those days."""
+    read = next(iter(newest_of_all(now, "temperature", after(now, stage))), None)
+    raw = near(now, "temperature", ("source",), read.on, RAW_DAYS) if read else None
+    if read is None or raw is None or read.taken.value < raw.taken.value + WARMER_C:
+        return None
+    text = f"Temperature {said(now, read)} after the UV, {said(now, raw)} in the raw water."
+    return Raised("note", text, rests(now, read, raw))
 
 
 def low_light(now: Situation, stage: Ultraviolet) -> Raised | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from model.equipment.reverse_osmosis import ReverseOsmosis, rejections
-from model.findings.readings import near, newest, newest_first, rests, said
+from model.findings.readings import RECENT_DAYS, near, newest, newest_first, rests, said
 from model.findings.shape import Raised
 from model.forecast.numbers.reverse_osmosis import Condition, flows
 from model.forecast.situation import Situation
@@ -58,7 +58,8 @@ def worn_membrane(now: Situation, stage: ReverseOsmosis) -> Raised | None:
 
 def _leaks(now: Situation, stage: ReverseOsmosis) -> bool:
     kept = rejections(stage, now.history)
-    return bool(kept) and kept[-1][1] < stage.replace_below_rejection
+    recent = bool(kept) and kept[-1][0] >= now.today - timedelta(days=RECENT_DAYS)
+    return recent and kept[-1][1] < stage.replace_below_rejection
 
 
 def _ends(now: Situation, stage: ReverseOsmosis) -> tuple[Condition | None, Condition | None]:

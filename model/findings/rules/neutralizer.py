@@ -18,18 +18,44 @@ OVER_PH = 9.0
 DEEP_DAYS = 150
 """A bed depth read within these days still says whether the bed is deep enough. From memory; owner's default."""
 
+LEAST_FREEBOARD_CM = 25.0
+"""Room that a bed needs above it [cm]: 10 in; 13 to 14 are usual. From memory; owner's default."""
+
+OVERFILLED_CM = 5.0
+"""So far over its full depth a bed is overfilled [cm]: more than a tape is off. From memory; owner's default."""
+
 
 def still_acid(now: Situation, stage: Neutralizer) -> Raised | None:
     """The newest pH after the bed under the owner's floor, or under what counts as neutralized."""
     read, limit = newest(now, "pH", *after(now, stage)), max(stage.floor_pH, SPENT_PH)
     if read is None or read.taken.value >= limit:
         return None
-    depth, raw = newest(now, "bed_depth", stage.id), newest(now, "pH", "source")
-    deep = depth is not None and depth.on >= now.today - timedelta(days=DEEP_DAYS)
-    full = deep and depth is not None and depth.taken.value >= stage.minimum_bed_cm
-    told = f" The bed was still {said(now, depth)}." if full and depth is not None else ""
+    depth, raw, full = newest(now, "bed_depth", stage.id), newest(now, "pH", "source"), still_deep(now, stage)
+    told = f" The bed was still {said(now, full)}." if full else ""
     text = f"pH {said(now, read)} after the neutralizer, under {limit:.1f}.{told}"
     return Raised("warning", text, rests(now, read, depth, raw), ("channel", "bypass") if full else ())
+
+
+def still_deep(now: Situation, stage: Neutralizer) -> Dated | None:
+    """The bed depth that was read not long ago and is enough, None where there is none."""
+    depth = newest(now, "bed_depth", stage.id)
+    if depth is None or depth.on < now.today - timedelta(days=DEEP_DAYS):
+        return None
+    return depth if depth.taken.value >= stage.minimum_bed_cm else None
+
+
+def little_freeboard(now: Situation, stage: Neutralizer) -> Raised | None:
+    """A bed that reaches too near to the rim, or over its full depth: it has no room to lift in a backwash."""
+    room, depth = newest(now, "freeboard", stage.id), newest(now, "bed_depth", stage.id)
+    told = [f"freeboard {said(now, room)}"] if room and room.taken.value < LEAST_FREEBOARD_CM else []
+    over = depth is not None and depth.taken.value > stage.full_bed_cm + OVERFILLED_CM
+    told += (
+        [f"bed {said(now, depth)}, {now.known.show(stage.full_bed_cm, 'length')} when full"] if depth and over else []
+    )
+    if not told:
+        return None
+    text = f"{' and '.join(told)}: too little room to lift the media in a backwash."
+    return Raised("warning", text[0].upper() + text[1:], rests(now, room, depth))
 
 
 def bed_stays(now: Situation, stage: Neutralizer) -> Raised | None:

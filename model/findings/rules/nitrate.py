@@ -53,8 +53,30 @@ def nitrate_with_soft_water(now: Situation, stage: Softener) -> Raised | None:
         return None
     raw = near(now, "nitrate", ("source",), read.on)
     text = f"Nitrate {said(now, read)} after the resin, hardness {said(now, soft)}: soft, but not held. {BOTTLED}"
-    same = raw is not None and abs(read.taken.value - raw.taken.value) <= TEST_SHARE * raw.taken.value
-    return Raised(_level(read), text, rests(now, read, soft, raw), ("bypass",) if same else ())
+    return Raised(_level(read), text, rests(now, read, soft, raw), ("bypass",) if _alike(read, raw) else ())
+
+
+def nitrate_not_held(now: Situation, stage: Softener) -> Raised | None:
+    """Nitrate over the owner's action level after a resin that does not soften either, or of which nobody knows."""
+    points = after(now, stage)
+    read = newest(now, "nitrate", *points)
+    if not has_anion_resin(stage) or read is None or not _reaches(read, stage.nitrate_action_mg_l_n):
+        return None
+    hard = near(now, "hardness", points, read.on, SOFT_DAYS)
+    if hard is not None and top(hard.taken) <= HARD_MG_L_CACO3:
+        return None
+    raw = near(now, "nitrate", ("source",), read.on)
+    told = f", as in the raw water with {said(now, raw)}" if raw is not None and _alike(read, raw) else ""
+    why = "the resin is not renewed, or water goes round it"
+    resin = f"hardness {said(now, hard)}: {why}" if hard else "hardness was not read near that day"
+    text = f"Nitrate {said(now, read)} after the resin{told}; {resin}. Do not boil it. {BOTTLED}"
+    spent = raw is not None and not _alike(read, raw)
+    return Raised(_level(read), text, rests(now, read, hard, raw), ("salt", "spent") if spent else ())
+
+
+def _alike(read: Dated, raw: Dated | None) -> bool:
+    """Whether both sides show the same, as far as tests can tell."""
+    return raw is not None and abs(read.taken.value - raw.taken.value) <= TEST_SHARE * raw.taken.value
 
 
 def _reaches(one: Dated, mg_l_n: float) -> bool:

@@ -149,8 +149,11 @@ def hard_water(now: Situation, stage: Softener) -> Raised | None:
 
 
 def _hardness(now: Situation, stage: Softener, run: Run) -> Dated | None:
-    every = newest_first(now, "hardness", after(now, stage))
-    return next((one for one in every if one.taken.qualifier != "<" and run_of(now, stage, one) == run), None)
+    every = [one for one in newest_first(now, "hardness", after(now, stage)) if one.taken.qualifier != "<"]
+    # Whether a reading was before or after is only looked for where some water was hard.
+    if all(top(one.taken) <= HARD_MG_L_CACO3 for one in every):
+        return None
+    return next((one for one in every if run_of(now, stage, one) == run), None)
 
 
 def soft_without_salt(now: Situation, stage: Softener) -> Raised | None:

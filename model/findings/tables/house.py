@@ -60,3 +60,20 @@ ODD_PH = Diagnosis(
         ),
     ),
 )
+
+METER_STILL = Diagnosis(
+    id="meter_still",
+    title="The water meter stands still",
+    tasks=("well.replace_meter",),
+    causes=(
+        cause(
+            "turbine",
+            "Its turbine is fouled, or its register is stuck.",
+            "Open a tap and watch it; have it cleaned or changed.",
+            "well.replace_meter",
+        ),
+        cause("round", "Water goes round it through a bypass.", "See where the handles beside it stand."),
+        cause("away", "Nobody was at home.", "Write the absence down."),
+        cause("typed", "An old figure was typed again.", "Read it once more; take the wrong one back."),
+    ),
+)

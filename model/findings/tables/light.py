@@ -42,6 +42,45 @@ LOW_LIGHT = Diagnosis(
             "well.mineral_test",
         ),
         cause("sensor", "A film lies on the sensor's window.", "Clean it as the manual says.", "clean_sleeve"),
+        cause(
+            "cracked",
+            "The sleeve is cracked or its O-ring leaks: water at the end nut.",
+            "Power off, pressure off; dry it, fit new rings, and a new sleeve if it is cracked.",
+            "replace_sleeve",
+        ),
         cause("ballast", "The ballast is failing.", "Replace it if a new lamp does not help.", "replace_ballast"),
+    ),
+)
+
+COUNTER_BEHIND = Diagnosis(
+    id="counter_behind",
+    title="The lamp's counter rises too slowly",
+    tasks=("glance",),
+    causes=(
+        cause(
+            "off",
+            "The lamp was dark for part of the time: a power cut, a switch, an outlet that trips.",
+            "See that it is lit; disinfect the pipes after it. An outlet that trips again is for an electrician.",
+            "sanitize_pipes",
+        ),
+        cause("reset", "The counter was set back, or lost in a power cut.", "Go by the calendar.", "replace_lamp"),
+        cause("lit", "It is lit for fewer hours a day than written down.", "Correct the hours in House.", "glance"),
+        cause("meter", "The counter is broken or was read wrongly.", "Read it twice, a day apart.", "glance"),
+        cause("new", "A new lamp was fitted and not written down.", "Write the change down.", "replace_lamp"),
+    ),
+)
+
+WARM_WATER = Diagnosis(
+    id="warm_uv_water",
+    title="Warm water after the UV unit",
+    tasks=("glance",),
+    causes=(
+        cause(
+            "still", "The lamp warms water that stands in it: no fault.", "Flush until it runs cold before drinking."
+        ),
+        cause(
+            "hot", "It was read at a hot or mixed tap, or after pipes in a warm room.", "Read a cold tap that has run."
+        ),
+        cause("thermometer", "The thermometer is off.", "Read raw water and the tap with the same one.", "glance"),
     ),
 )

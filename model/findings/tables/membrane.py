@@ -29,6 +29,12 @@ WORN_MEMBRANE = Diagnosis(
             "reservoir_air",
         ),
         cause(
+            "reservoir",
+            "The reservoir lost its air or its bladder is torn: it gives a cupful and stops.",
+            "Empty it, then set its air to 5 to 10 psi (0.35 to 0.7 bar), or as its manual says.",
+            "reservoir_air",
+        ),
+        cause(
             "fouled",
             "The membrane is scaled, fouled or worn out.",
             "Change it if the flow stays low.",

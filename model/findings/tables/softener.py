@@ -139,7 +139,8 @@ NITRATE_SOFT = Diagnosis(
         cause(
             "spent",
             "The anion resin is spent before the softening resin: soft water proves nothing.",
-            "Drink tested bottled water; regenerate now; test again; shorten the gallons between regenerations.",
+            "Drink tested bottled water; regenerate now; test again; shorten the gallons between regenerations. "
+            "Resin long in use that begins to smell of fish points the same way.",
             "nitrate_check",
         ),
         cause(
@@ -151,6 +152,43 @@ NITRATE_SOFT = Diagnosis(
         cause("peak", "Raw nitrate is at its peak.", "Test raw and treated water on one day.", "nitrate_check"),
         cause("bypass", "A bypass stands part open.", "See where the handles stand."),
         cause("fouled", "Iron or organic matter fouls the anion resin.", "Clean it, then test.", "resin_cleaner"),
+        cause(
+            "basis",
+            "The kit reads as NO3, not as N.",
+            "Read the kit's sheet: as NO3 is 4.43 times as N.",
+            "nitrate_check",
+        ),
+    ),
+)
+
+NITRATE_NOT_HELD = Diagnosis(
+    id="nitrate_not_held",
+    title="Nitrate comes through: the resin does not hold it",
+    tasks=("nitrate_check",),
+    causes=(
+        cause(
+            "salt",
+            "No salt, or a bridge over it: neither resin was renewed.",
+            "Drink tested bottled water; look into the brine tank, probe, fill and regenerate; test again.",
+            "salt_check",
+        ),
+        cause(
+            "bypass",
+            "The bypass stands open: nothing is treated.",
+            "See where the handle stands; close it, let the tap run, test again.",
+        ),
+        cause(
+            "spent",
+            "The anion resin is spent, or the valve did not regenerate.",
+            "Drink tested bottled water; regenerate now; test again; read the valve's counter and clock.",
+            "watch_regeneration",
+        ),
+        cause(
+            "lost",
+            "Anion resin was washed out over the top: it is the lighter of the two.",
+            "Look for beads at the drain; have the depth of the resin measured.",
+            "replace_anion_resin",
+        ),
         cause(
             "basis",
             "The kit reads as NO3, not as N.",
