@@ -32,7 +32,12 @@ __all__ = [
 _BOUNDED = frozenset(
     {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity"}
 )
-_ON_PADS = frozenset({"nitrate", "nitrite", "hardness", "alkalinity", "pH", "iron"})
+_ON_PADS = frozenset({"hardness", "alkalinity", "nitrate", "nitrite", "pH"}) | {
+    *("iron", "manganese", "copper", "lead", "arsenic", "chloride", "sulfate", "fluoride", "silica"),
+    *("calcium", "magnesium", "potassium"),
+}
+"""What a colour of a strip or a liquid kit, or two marks of one, can lie between; solids and sodium come from meters and
+laboratories. From memory."""
 _DASHES = str.maketrans("–—‒", "---")
 _ABSENT = frozenset({"absent", "a", "negative", "neg", "not detected", "not present", "none", "nd", "no"})
 _PRESENT = frozenset({"present", "p", "positive", "pos", "detected", "yes"})
