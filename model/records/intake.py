@@ -36,7 +36,7 @@ _ON_PADS = frozenset({"hardness", "alkalinity", "nitrate", "nitrite", "pH"}) | {
     *("iron", "manganese", "copper", "lead", "arsenic", "chloride", "sulfate", "fluoride", "silica"),
     *("calcium", "magnesium", "potassium"),
 }
-"""What a colour of a strip or a liquid kit, or two marks of one, can lie between; solids and sodium come from meters and
+"""What a colour of a strip or a liquid kit can show to lie between two marks; solids and sodium come from meters and
 laboratories. From memory."""
 _DASHES = str.maketrans("–—‒", "---")
 _ABSENT = frozenset({"absent", "a", "negative", "neg", "not detected", "not present", "none", "nd", "no"})
