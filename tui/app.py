@@ -409,6 +409,15 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.record(guests, said=f"{guests_words(guests, self.session.view.today)}.")
 
     @work(exclusive=True, group="dialog")
+    async def action_note(self) -> None:
+        """Ask what happened, and record it as typed."""
+        from tui.dialogs.note import note_form, note_words
+
+        note = await self.push_screen_wait(note_form(self.session.view))
+        if note:
+            self.record(note, said=note_words(note, self.session.view))
+
+    @work(exclusive=True, group="dialog")
     async def action_handles(self, handle: str = "") -> None:
         """Ask which valve handle was moved, or where the one named stands now, and record it."""
         from tui.dialogs.handles import move_handle

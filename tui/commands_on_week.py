@@ -1,4 +1,4 @@
-"""The rows of the command table for what lies on Week: playbooks and visits."""
+"""The rows of the command table for what lies on Week: playbooks, visits and notes."""
 
 from __future__ import annotations
 
@@ -21,6 +21,16 @@ ON_WEEK: tuple[Command, ...] = (
         tells="The coming jobs with the water off, put together for one day",
         action="app.lay_on_week('visit')",
         area="week",
+        anywhere=True,
+    ),
+    Command(
+        id="week.note",
+        key="n",
+        label="Note",
+        tells="Write down what happened: manure, rain, a power cut",
+        action="app.note",
+        area="week",
+        footer=False,
         anywhere=True,
     ),
     Command(

@@ -16,7 +16,7 @@ from model.records.events import PausedService, Taken
 from model.records.intake import take
 from model.records.meter_check import check_meter
 from model.records.typed import parse_amount
-from model.upkeep.asked import point_asked
+from model.upkeep.asked import as_asked, point_asked
 from tui.widgets.amounts import amount_words
 from tui.words import day_words, from_now
 
@@ -96,7 +96,8 @@ def take_asked(view: View, stage: AnyStage, ask: ReadingAsk, typed: str) -> Take
     Raises:
         BadInput: not a value of that quantity, or impossible.
     """
-    return take(view.house, ask.quantity, typed, None, point_asked(view.house, stage, ask))
+    taken = take(view.house, ask.quantity, typed, None, point_asked(view.house, stage, ask))
+    return as_asked(stage, ask, taken)
 
 
 def check_count(view: View, taken: Taken, on: date, *, new_meter: bool = False) -> None:

@@ -13,6 +13,9 @@ from model.forecast.samples import sample_alerts
 from model.forecast.situation import Situation
 from model.forecast.source import FIELDS
 from model.plan_types import Alert, PointWater
+from model.records.bounds import for_health
+from model.records.events import Taken
+from model.records.history import Dated
 from model.water.limits import NITRATE_LIMIT_MG_L_N, limit_alerts, nitrate_alerts
 from model.water.traces import MEASURED, bacteria_alerts, trace_alerts
 
@@ -90,10 +93,14 @@ def _hose(now: Situation) -> list[Alert]:
 
 
 def _measured(now: Situation, point: str) -> dict[str, float]:
-    """Newest values of what counts only where it was measured, the upper end of a colour; "less than" is not found."""
-    found = {name: now.history.newest(name, point) for name in (*MEASURED, "nitrate")}
-    seen = {name: one.taken for name, one in found.items() if one is not None and one.taken.qualifier != "<"}
-    return {name: max(one.value, one.high or 0.0) for name, one in seen.items()}
+    """What counts only where it was measured: the highest of its newest day, since the first draw and the flushed water
+    of one sample are two values; the upper end of a colour; "less than" is not found."""
+    found = {name: _of_newest_day(now.history.taken(name, point)) for name in (*MEASURED, "nitrate")}
+    return {name: max(for_health(one) for one in every) for name, every in found.items() if every}
+
+
+def _of_newest_day(every: list[Dated]) -> list[Taken]:
+    return [one.taken for one in every if one.on == every[-1].on and one.taken.qualifier != "<"]
 
 
 def _raw_traces(now: Situation, points: tuple[PointWater, ...]) -> list[Alert]:

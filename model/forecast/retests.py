@@ -9,6 +9,7 @@ from typing import NamedTuple
 from model.equipment.reverse_osmosis import ReverseOsmosis
 from model.equipment.ultraviolet import Ultraviolet
 from model.equipment.well import Well
+from model.forecast.exposed.house import meanwhile
 from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
@@ -73,7 +74,7 @@ def _after_germs(now: Situation, well: Well, point: str, title: str) -> Iterator
         found = f"Germs found {where} on {day_in_words(on, now.today)}"
         for retest in AFTER_GERMS:
             if not _done(now, well, "coliform_test", results, on + timedelta(days=retest.counts_from)):
-                text = f"{found}: {retest.what}. Boil or drink bottled water meanwhile."
+                text = f"{found}: {retest.what}. {meanwhile(now)}"
                 yield Wanted(on + timedelta(days=retest.days), f"{well.id}.coliform_test", text)
         job = _disinfection(now, well, point)
         if job and not _disinfected(now, job, results, on):

@@ -151,13 +151,13 @@ class Own:
         return f"{text} Raw water as of {self.day(on)}." if on else text
 
     def instead(self) -> str:
-        """What to drink where germs may be in the water: boiling only where nitrate is known to be low."""
+        """What to drink where germs may be in the water: bottled; boiled only where nitrate is known to be low."""
         nitrate = self.now.planned_nitrate_mg_l_n
         if nitrate is None:
             return "drink bottled water (boiling would concentrate nitrate, which was never measured here)"
         if nitrate >= self.now.nitrate_action_mg_l_n():
             return f"drink bottled water (boiling would concentrate your nitrate of {nitrate:.1f} mg/L as N)"
-        return "boil drinking water, which leaves nitrate in, or take bottled"
+        return "drink bottled water or, as raw nitrate is known to be low, boil drinking water"
 
     def over(self, nitrate: Dated) -> str:
         """What a nitrate of drinking water means where it is at or over the limit; else nothing."""

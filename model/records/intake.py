@@ -32,12 +32,19 @@ __all__ = [
 _BOUNDED = frozenset(
     {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity"}
 )
-_ON_PADS = frozenset({"nitrate", "nitrite", "hardness", "alkalinity", "pH", "iron"})
+_ON_PADS = frozenset({"hardness", "alkalinity", "nitrate", "nitrite", "pH"}) | {
+    *("iron", "manganese", "copper", "lead", "arsenic", "chloride", "sulfate", "fluoride", "silica"),
+    *("calcium", "magnesium", "potassium"),
+}
+"""What a colour of a strip or a liquid kit can show to lie between two marks; solids and sodium come from meters and
+laboratories. From memory."""
 _DASHES = str.maketrans("–—‒", "---")
 _ABSENT = frozenset({"absent", "a", "negative", "neg", "not detected", "not present", "none", "nd", "no"})
 _PRESENT = frozenset({"present", "p", "positive", "pos", "detected", "yes"})
 _BELOW_DETECTION = frozenset({"nd", "bdl", "not detected", "non-detect", "none detected", "absent", "trace"})
 _TOO_MANY = 200.0  # colonies per 100 mL from which a plate is too crowded to count: from memory
+_ALL_LOOKED_AT = 1.1
+"""Up to this "<" per 100 mL all of the sample was looked at: <1 of a plate, <1.1 of ten tubes of 10 mL. From memory."""
 _BED_ABOVE_FULL = 1.5  # a bed half as deep again as a full one is a slip of the unit: from memory
 
 
@@ -75,7 +82,7 @@ def measure(quantity: Quantity, value: str, unit: str | None, point: str, system
         point: id of the point or stage.
         system: None where every unit must be stated, as in a file.
 
-    Bacteria: 0 for absent and for any "<n", 1 for present, otherwise the count per 100 mL.
+    Bacteria: 0 for absent and for "<1", 1 for present, otherwise the count per 100 mL.
 
     Raises:
         BadInput: as for `take`.
@@ -141,8 +148,14 @@ def _word(quantity: Quantity, value: str, unit: str, point: str) -> Taken | None
 
 
 def _bacteria(taken: Taken) -> Taken:
+    """None found in all of 100 mL is absent; "<200" comes from a diluted sample and shows nothing about the rest."""
     if taken.qualifier != "<":
         return taken
+    if taken.value > _ALL_LOOKED_AT:
+        raise BadInput(
+            f"{echo(taken.entered)} does not show that there are none: only <1 in 100 mL does.",
+            "Write absent or present as the report says, or have a whole 100 mL tested.",
+        )
     return Taken(quantity=taken.quantity, value=0.0, point=taken.point, entered=taken.entered)
 
 

@@ -131,12 +131,12 @@ _ALL = (
     ),
     _of(
         "drain_runs",
-        "Drain runs in one regeneration",
+        "Drain runs in one cycle",
         "count",
-        "softener",
+        "softener,neutralizer",
         (0.0, 100.0),
         (1.0, 12.0),
-        "how often the drain runs, one regeneration watched",
+        "how often the drain runs, one regeneration or backwash watched",
     ),
     _of("bed_depth", "Media bed depth", "length", "neutralizer", (0.0, 200.0), (30.0, 120.0), "depth of the media bed"),
     _of(

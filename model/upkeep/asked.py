@@ -1,9 +1,13 @@
-"""Where the readings that a checklist asks for are taken in a home."""
+"""Where and how the readings that a checklist asks for are taken in a home."""
 
 from __future__ import annotations
 
+import msgspec
+
 from model.equipment.registry import AnyStage, kind_of
+from model.equipment.softener import Softener
 from model.home import House
+from model.records.events import Taken
 from model.records.points import main_train
 from model.records.quantities import QUANTITIES
 from model.upkeep.checklist import ReadingAsk
@@ -19,6 +23,17 @@ def point_asked(house: House, stage: AnyStage, ask: ReadingAsk) -> str | None:
     if ask.point in ("source", "tap", "ro"):
         return ask.point
     return _beside(house, stage, ask.point)
+
+
+def as_asked(stage: AnyStage, ask: ReadingAsk, taken: Taken) -> Taken:
+    """The reading with what the checklist says of it: whether the water stood, and how far the resin was in its run.
+
+    The part of the run is told as water [L] only where the softener's meter setting is known.
+    """
+    run_l = stage.regenerate_every_l if isinstance(stage, Softener) and ask.run_percent is not None else None
+    if run_l is not None and ask.run_percent is not None:
+        taken = msgspec.structs.replace(taken, since_regeneration_l=run_l * ask.run_percent / 100.0)
+    return msgspec.structs.replace(taken, state=ask.state) if ask.state else taken
 
 
 def _beside(house: House, stage: AnyStage, asked: str) -> str | None:

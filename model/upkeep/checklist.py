@@ -21,8 +21,15 @@ NOT_APPLICABLE = "not applicable"
 
 Quantity = Literal[
     "meter",
+    "night_flow",
     "salt_depth",
+    "brine_level",
+    "days_since_regeneration",
+    "water_since_regeneration",
+    "brine_draw",
+    "drain_runs",
     "bed_depth",
+    "freeboard",
     "pressure_in",
     "pressure_out",
     "cut_in",
@@ -30,23 +37,48 @@ Quantity = Literal[
     "precharge",
     "drawdown",
     "run_time",
+    "feed_pressure",
+    "ro_flow",
+    "ro_feed_tds",
+    "ro_product_tds",
+    "lamp_hours",
+    "uv_intensity",
+    "regenerations",
+    "static_level",
+    "pumping_level",
+    "well_yield",
+    "pump_current",
+    "pump_voltage",
     "pH",
+    "temperature",
     "hardness",
     "alkalinity",
     "nitrate",
+    "nitrite",
     "iron",
     "manganese",
     "tds",
     "conductivity",
-    "temperature",
-    "lamp_hours",
-    "uv_intensity",
-    "ro_flow",
-    "ro_feed_tds",
-    "ro_product_tds",
-    "regenerations",
+    "calcium",
+    "magnesium",
+    "sodium",
+    "potassium",
+    "chloride",
+    "sulfate",
+    "fluoride",
+    "silica",
+    "arsenic",
+    "uranium",
+    "lead",
+    "copper",
+    "turbidity",
+    "uv_transmittance",
+    "total_coliform",
+    "e_coli",
 ]
+"""Every quantity that the program records."""
 AskedAt = Literal["source", "before", "after", "stage", "tap", "ro"]
+Rest = Literal["", "at_rest", "flowing"]
 Visit = Literal["water_off", "running", "look"]
 Chemistry = Literal["none", "acid", "bleach"]
 Tag = Literal["published", "common practice, no source", "from memory, owner's default"]
@@ -61,13 +93,17 @@ class ReadingAsk(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
     `point`: the source, the point before or after this stage, the stage itself, the tap or the RO tap.
     `sane`: lowest and highest value to expect, in the quantity's own unit [L, cm, bar, s, mg/L, degC, h, %, L/day];
     hardness and alkalinity as CaCO3, nitrate as N. `ask` is what to ask the owner. The water meter, which is no
-    stage's own, is asked at "stage" as well.
+    stage's own, is asked at "stage" as well. `state`: the water stood in the pipes or runs, recorded with the reading;
+    "" where it does not matter. `run_percent`: at which part of a softener's set run it is taken [%], recorded as the
+    water since the regeneration.
     """
 
     quantity: Quantity
     point: AskedAt
     sane: tuple[float, float]
     ask: Words
+    state: Rest = ""
+    run_percent: Annotated[int, msgspec.Meta(ge=1, le=100)] | None = None
 
     def __post_init__(self) -> None:
         if not -inf < self.sane[0] < self.sane[1] < inf:

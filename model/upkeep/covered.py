@@ -19,7 +19,7 @@ from model.upkeep.asked import point_asked
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
 
 _OFTEN_MONTHS = 3
-_IF_THERE_IS_ONE = frozenset({"uv_intensity", "feed_pressure"})
+_IF_THERE_IS_ONE = frozenset({"uv_intensity", "feed_pressure", "brine_level"})
 """Not every unit shows these: where one was never read, a job does not wait for it."""
 
 
@@ -67,16 +67,24 @@ def _of_stage(house: House, history: History, stage: AnyStage, taken: Sequence[T
 
 def _all_there(house: House, history: History, stage: AnyStage, checklist: Checklist, taken: Sequence[Taken]) -> bool:
     """Whether each reading asked for is among those taken, one for each time it is asked, within what is expected."""
-    left = [one for one in taken if one.state != "at_rest" or one.quantity not in CHANGED_AT_REST]
+    left = list(taken)
     asks = [*checklist.before_readings, *checklist.after_readings]
     for ask in asks:
         place = _place(house, stage, ask)
-        found = next((one for one in left if (one.quantity, one.point) == (ask.quantity, place)), None)
+        found = next(
+            (one for one in left if (one.quantity, one.point) == (ask.quantity, place) and _as(ask, one)), None
+        )
         if found is not None and ask.sane[0] <= found.value and top(found) <= ask.sane[1]:
             left.remove(found)
         elif found is not None or not _may_be_missing(history, ask, place):
             return False
     return bool(asks)
+
+
+def _as(ask: ReadingAsk, one: Taken) -> bool:
+    """Whether the water stood where standing water is asked for, and ran where that makes the difference."""
+    stood = one.state == "at_rest"
+    return stood if ask.state == "at_rest" else not (stood and one.quantity in CHANGED_AT_REST)
 
 
 def _may_be_missing(history: History, ask: ReadingAsk, place: str) -> bool:

@@ -56,7 +56,7 @@ LATER: dict[str, tuple[Later, ...]] = {
             7,
             4,
             "well.coliform_test",
-            "Coliform test, because the pipe was open; until it is clean, if the UV was off or bypassed, boil drinking water, or where nitrate is high use bottled water: boiling makes it stronger.",
+            "Coliform test, because the pipe was open; until it is clean, if the UV was off or bypassed, bottled water for drinking, or boiled where raw nitrate is known to be low: boiling makes it stronger.",
         ),
         Later(30, 15, "pressure_tank.cycle_check", "Watch one cycle and compare."),
     ),
@@ -149,7 +149,10 @@ LATER: dict[str, tuple[Later, ...]] = {
     ),
     "ultraviolet.sanitize_pipes": (
         Later(
-            14, 7, "well.coliform_test", "Coliform sample raw and treated, 1 to 2 weeks later; boil until it is clean."
+            14,
+            7,
+            "well.coliform_test",
+            "Coliform sample raw and treated, 1 to 2 weeks later; bottled water, or boiled where raw nitrate is known to be low, until it is clean.",
         ),
         Later(1, 1, "ultraviolet.glance", "Look at alarm and hours again."),
     ),
@@ -179,7 +182,7 @@ LATER: dict[str, tuple[Later, ...]] = {
             3,
             2,
             "well.coliform_test",
-            "Coliform and E. coli test once chlorine is gone; boil or use bottled water until then.",
+            "Coliform and E. coli test once chlorine is gone; until then bottled water, or boiled where raw nitrate is known to be low.",
         ),
         Later(7, 4, "sediment_filter.read_drop", "Read the drop over the sediment filter; new pumps stir up dirt."),
         Later(30, 15, "pressure_tank.cycle_check", "Watch a pump cycle and compare it with the day of the work."),
@@ -191,7 +194,7 @@ LATER: dict[str, tuple[Later, ...]] = {
             7,
             3,
             "well.coliform_test",
-            "Coliform test once chlorine has been gone for at least 48 hours; many advise 1 to 2 weeks. Boil or use bottled water until then.",
+            "Coliform test once chlorine has been gone for at least 48 hours; many advise 1 to 2 weeks. Until then bottled water, or boiled where raw nitrate is known to be low.",
         ),
         Later(30, 15, "well.coliform_test", "Coliform test a month after the shock."),
         Later(

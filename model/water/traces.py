@@ -72,7 +72,7 @@ def bacteria_alerts(coliform: bool | None, e_coli: bool | None, is_drinking: boo
         return [("warning", f"Coliform {what} found here (goal: none, 40 CFR 141). Not for drinking. {ASK}")]
     text = (
         f"Coliform {what} found: do not drink this water (goal: none, 40 CFR 141). Until it tests clean, use bottled "
-        f"water, or boiled water where nitrate is low. {ASK}"
+        f"water, or boiled where raw nitrate is known to be low. {ASK}"
     )
     return [("danger", text)]
 

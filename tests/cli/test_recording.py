@@ -60,6 +60,15 @@ def test_reading_buying_and_being_away(shell: Shell) -> None:
     assert kinds == ["reading", "reading", "purchase", "absence"]
 
 
+def test_a_coarse_test_for_germs_is_refused_and_a_full_one_is_absent(shell: Shell) -> None:
+    before = shell.path.read_bytes()
+    ran = shell("read", "e_coli", "<200", "MPN/100 mL", "--at", "tap")
+    assert (ran.code, shell.path.read_bytes()) == (1, before)
+    assert "absent or present" in ran.err
+    event = shell("read", "e_coli", "<1", "MPN/100 mL", "--at", "tap", "--json").document["event"]
+    assert (event["taken"]["value"], event["taken"].get("qualifier", "=")) == (0.0, "=")
+
+
 @pytest.mark.parametrize(
     ("words", "kilograms", "says"),
     [

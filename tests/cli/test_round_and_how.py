@@ -27,6 +27,15 @@ def test_an_expired_kit_and_a_pad_as_a_number_are_noted_and_recorded(shell: Shel
     assert "no single number" in ran.err
 
 
+def test_a_strip_of_copper_is_an_interval_and_its_upper_end_counts(shell: Shell) -> None:
+    ran = shell("read", "copper", "1-2 mg/L", "--at", "tap", "--method", "strip", "--json")
+    taken = ran.document["event"]["taken"]
+    assert (taken["value"], taken["high"], taken["method"]) == (1.0, 2.0, "strip")
+    assert "no single number" not in ran.err
+    told = [one["text"] for one in shell("due", "--json").document["alerts"] if one["point"] == "tap"]
+    assert any(text.startswith("Copper 2") for text in told)  # the action level is 1.3 mg/L
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [

@@ -88,6 +88,16 @@ def test_lead_is_sampled_again_in_a_month() -> None:
     assert due_on([tested, report(date(2026, 11, 5), "tap", lead=0.016)], tested.task).act_on == date(2026, 12, 5)
 
 
+@pytest.mark.parametrize("first", ["first draw", "flushed"])
+def test_clean_flushed_water_does_not_hide_the_lead_of_the_first_draw(first: str) -> None:
+    """Action level 0.015 mg/L: US EPA."""
+    draw, flushed = taken("lead", 0.02, "tap", state="at_rest"), taken("lead", 0.001, "tap", state="flowing")
+    both = (draw, flushed) if first == "first draw" else (flushed, draw)
+    shown = plan(home(Service(on=date(2026, 11, 1), task="well.lead_copper_test", taken=both)), TODAY)
+    assert [one.text for one in shown.alerts if one.point == "tap" and one.text.startswith("Lead 20 ")]
+    assert due(shown, "well.lead_copper_test").act_on == date(2026, 12, 1)
+
+
 @pytest.mark.parametrize(
     ("points", "said"), [(("source",), "only the raw"), (("tap",), "only the treated"), (("source", "tap"), "")]
 )

@@ -85,6 +85,8 @@ def test_bounds_stay_bounds(typed: str, qualifier: str, value: float) -> None:
         ("absent", None, "=", 0.0),
         ("Present", "CFU/100 mL", "=", 1.0),
         ("<1", "MPN/100 mL", "=", 0.0),
+        ("< 1.0", "CFU/100 mL", "=", 0.0),
+        ("<1.1", "MPN/100 mL", "=", 0.0),
         ("12", "MPN/100 mL", "=", 12.0),
         (">2419.6", "MPN/100 mL", ">", 2419.6),
         ("TNTC", "", ">", 200.0),
@@ -93,6 +95,14 @@ def test_bounds_stay_bounds(typed: str, qualifier: str, value: float) -> None:
 def test_bacteria(typed: str, unit: str | None, qualifier: str, value: float) -> None:
     taken = take(US, "e_coli", typed, unit)
     assert (taken.qualifier, taken.value) == (qualifier, value)
+
+
+@pytest.mark.parametrize("quantity", ["total_coliform", "e_coli"])
+@pytest.mark.parametrize("typed", ["<200 MPN/100 mL", "<10 CFU/100 mL", "<2", "<1.2 per 100 mL"])
+def test_too_coarse_a_test_for_germs_is_never_taken_for_absent(quantity: str, typed: str) -> None:
+    with pytest.raises(BadInput, match="does not show that there are none") as caught:
+        take(US, quantity, typed)
+    assert "absent or present" in caught.value.now
 
 
 @pytest.mark.parametrize(

@@ -143,6 +143,8 @@ def test_an_unknown_analyte_is_left_out_and_named_whatever_else_stands_there() -
         ("2026-11-20,source,iron,<0,mg/L", "<0"),
         ("2026-11-20,source,iron,ND,mg/L", "below"),
         ("2026-11-20,source,iron,present,mg/L", "present"),
+        ("2026-11-20,tap,e. coli,<200,MPN/100 mL", "does not show that there are none"),
+        ("2026-11-20,tap,total coliform,<10,CFU/100 mL", "absent or present"),
         ("2026-11-20,source,nitrate,5-10,mg/L as N", "interval"),
         ("2026-11-20,source,iron,1,234,mg/L", "6 fields"),
         ("2026-11-20,source", "2 fields"),

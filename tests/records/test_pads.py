@@ -32,6 +32,19 @@ DAY = date(2026, 11, 20)
         ("pH", "6.5-7", None, 6.5, 7.0, "6.5-7"),
         ("hardness", "3-7", None, 51.35, 119.83, "3-7 gpg"),
         ("alkalinity", "40-80", "mg/L as CaCO3", 40.0, 80.0, "40-80 mg/L as CaCO3"),
+        ("iron", "0.3-0.5", "mg/L", 0.3, 0.5, "0.3-0.5 mg/L"),
+        ("copper", "0.5-1 mg/L", None, 0.5, 1.0, "0.5-1 mg/L"),
+        ("copper", "500-1000", "ug/L", 0.5, 1.0, "500-1000 ug/L"),
+        ("manganese", "0.05-0.1", "mg/L", 0.05, 0.1, "0.05-0.1 mg/L"),
+        ("lead", "5-15", "ug/L", 0.005, 0.015, "5-15 ug/L"),
+        ("arsenic", "0-10", "ug/L", 0.0, 0.01, "0-10 ug/L"),
+        ("chloride", "25-50", None, 25.0, 50.0, "25-50 mg/L"),
+        ("sulfate", "200-400", None, 200.0, 400.0, "200-400 mg/L"),
+        ("fluoride", "0-0.5", None, 0.0, 0.5, "0-0.5 mg/L"),
+        ("silica", "10-20", None, 10.0, 20.0, "10-20 mg/L"),
+        ("calcium", "20-40", None, 20.0, 40.0, "20-40 mg/L"),
+        ("magnesium", "5-10", None, 5.0, 10.0, "5-10 mg/L"),
+        ("potassium", "2-4", None, 2.0, 4.0, "2-4 mg/L"),
     ],
 )
 def test_two_numbers_are_the_ends(
@@ -58,7 +71,12 @@ def test_one_number_is_no_interval(typed: str) -> None:
         ("nitrate", "5-10", None, "as N"),
         ("nitrate", "5-10", "ppm", "as N"),
         ("pH", "7-15", None, "14"),
+        ("copper", "0.5-1", None, "mg/L or ug/L"),
+        ("copper", "1-0.5", "mg/L", "0.5-1"),
         ("salt_depth", "10-12", "in", "number"),
+        ("tds", "100-200", "mg/L", "number"),
+        ("sodium", "10-20", "mg/L", "number"),
+        ("e_coli", "0-5", "CFU/100 mL", "number"),
     ],
 )
 def test_what_is_no_interval_is_refused(quantity: str, typed: str, unit: str | None, says: str) -> None:

@@ -50,3 +50,24 @@ async def test_germs_typed_in_put_the_disinfection_on_the_list() -> None:
         await until(pilot, lambda: isinstance(events(app)[-1], LabReport))
         due = {one.task for one in app.session.view.plan.due}
         assert "well.shock_chlorination" in due
+
+
+async def test_less_than_so_many_germs_is_not_taken_for_none() -> None:
+    app = an_app(a_store())
+    before = len(events(app))
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, "l", "down", "down", "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        app.screen.query_one("#entry_quantity", Select).value = "e_coli"
+        app.screen.query_one("#entry_point", Select).value = "tap"
+        app.screen.query_one("#entry_value", Input).value = "<200"
+        await press(pilot, "ctrl+s")
+        await see(pilot, app, "absent or present")
+        assert len(events(app)) == before
+        app.screen.query_one("#entry_value", Input).value = "<1"
+        await press(pilot, "ctrl+s")
+        await until(pilot, lambda: len(events(app)) == before + 1)
+        (report,) = events(app)[-1:]
+        assert isinstance(report, LabReport)
+        assert [(one.quantity, one.value, one.qualifier) for one in report.taken] == [("e_coli", 0.0, "=")]

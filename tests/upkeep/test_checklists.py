@@ -90,8 +90,7 @@ def test_readings_are_asked_where_they_can_be_taken(task: str) -> None:
 @each
 def test_no_reading_is_asked_twice_in_one_go(task: str) -> None:
     for group in (ALL[task].before_readings, ALL[task].after_readings):
-        where = [(ask.quantity, ask.point) for ask in group]
-        # Standing and flowing pH share no point, so a pair can only be a slip.
+        where = [(ask.quantity, ask.point, ask.state, ask.run_percent) for ask in group]
         assert len(set(where)) == len(where)
 
 

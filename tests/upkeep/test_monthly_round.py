@@ -248,6 +248,21 @@ def test_a_check_that_lacks_a_reading_is_not_covered(typed: dict[str, str]) -> N
     assert covered(WITH_ANION, history(), filled(typed)) == ()
 
 
+PH_CHECK = {
+    "pH-source-flowing": "6",
+    "pH-after_neutralizer-flowing": "7.4",
+    "pH-tap-flowing": "7.3",
+    "hardness-source-flowing": "5",
+    "hardness-after_neutralizer-flowing": "8",
+}
+
+
+@pytest.mark.parametrize(("stood", "tasks"), [("", []), ("7.9", ["neutralizer.ph_check"])])
+def test_a_pH_check_asks_for_the_first_water_of_the_morning_too(stood: str, tasks: list[str]) -> None:
+    typed = PH_CHECK | ({"pH-tap-at_rest": stood} if stood else {})
+    assert [one.task for one in covered(WITH_ANION, history(), filled(typed))] == tasks
+
+
 def test_standing_water_moves_nothing_that_is_reckoned_from_running_water() -> None:
     stood = Reading(on=TODAY, taken=Taken(quantity="pH", value=9.6, point="tap", state="at_rest"))
     lead = Reading(on=TODAY, taken=Taken(quantity="lead", value=0.02, point="tap", state="at_rest"))

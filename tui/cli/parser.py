@@ -152,6 +152,7 @@ _NAMES = frozenset(
         "handle",
         "import",
         "log",
+        "note",
         "read",
         "restore",
         "round",
@@ -235,7 +236,11 @@ def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: 
     buy.add_argument("quantity", metavar="QUANTITY", help="a number in the supply's unit, or with its unit: 40lb")
     buy.add_argument("unit", nargs="?", metavar="UNIT", help="the unit, or packs: 3 packs")
     buy.add_argument("--price", metavar="TOTAL", help="paid in all")
-    for dated in (done, read, buy):
+    note = _command(
+        commands, common, "note", "write down what happened: manure, hay, rain, drought, power", ("recording", "note")
+    )
+    note.add_argument("text", nargs="+", metavar="TEXT", help="in your own words; the log shows it as typed")
+    for dated in (done, read, buy, note):
         dated.add_argument("--on", metavar="DATE", help="the day it happened (today)")
     away = _command(commands, common, "away", "record an absence", ("recording", "away"))
     away.add_argument("first", metavar="FROM")

@@ -1,4 +1,4 @@
-"""The commands that record: done, read, buy, away. They never ask; what is unlikely is recorded with a note."""
+"""The commands that record: done, read, buy, away, note. They never ask; what is unlikely is recorded with a note."""
 
 from __future__ import annotations
 
@@ -8,16 +8,18 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from model.equipment.ultraviolet import Ultraviolet
 from model.errors import BadInput, UnknownName
 from model.forecast.acid_and_bleach import apart
 from model.forecast.parts import find_task, suggested_parts
 from model.forecast.present import present
 from model.forecast.situation import Situation
 from model.home import Home, House, Supply
-from model.records.events import Absence, AnyEvent, Purchase, Reading, Service, Taken
+from model.records.events import Absence, AnyEvent, Incident, Purchase, Reading, Service, Taken
 from model.records.handles import left_moved
 from model.records.history import History
 from model.records.how import How, how, with_how
+from model.records.incidents import incident
 from model.records.intake import check_date, doubts, parse_date, parse_price, take
 from model.records.log import describe
 from model.records.meter_check import REPLACE_METER, check_meter
@@ -193,6 +195,26 @@ def away(asked: Asked) -> int:
     _compare(History(store.load().events, asked.today).of(Absence), first, last)
     absence = Absence(on=first, until=last)
     return record_event(asked, store, absence, said=f"{span_in_words(first, last)}.\n{_offer(absence, asked.today)}")
+
+
+def note(asked: Asked) -> int:
+    """Record what happened, as it was typed."""
+    event = incident(" ".join(asked.text), _day(asked))
+    store = repository(asked)
+    return record_event(asked, store, event, said=_counts_as(event, present(store.load(), asked.today)))
+
+
+def _counts_as(event: Incident, house: House) -> str:
+    """What a power cut or an alarm of the lamp means for the water, where there is a lamp."""
+    from model.forecast.exposed.dark import playbook_of
+
+    playbook = playbook_of(event.what)
+    if not playbook or not any(isinstance(one, Ultraviolet) for one in house.stages):
+        return ""
+    return (
+        "It counts as untreated water past a dark lamp: see `wellward due`. "
+        f"`wellward event {playbook}` has the steps; `wellward undo` takes it back."
+    )
 
 
 def _offer(absence: Absence, today: date) -> str:

@@ -49,6 +49,12 @@ def why_dark(what: str) -> Why | None:
     return "power" if "blackout" in words or ("power" in words and words & _NO_POWER) else None
 
 
+def playbook_of(what: str) -> str:
+    """The playbook that goes with an incident's words about the lamp; "" where they say nothing of it."""
+    why = why_dark(what)
+    return next((name for name, about in _BY_PLAYBOOK.items() if about == why), "")
+
+
 def dark_lines(now: Situation) -> list[Line]:
     """The newest alarm and the newest power cut of each UV unit that were not dealt with, and a bypass that ended."""
     lines = []

@@ -40,17 +40,30 @@ def much_nitrate(now: Situation) -> bool:
     return (now.planned_nitrate_mg_l_n or 0.0) >= NITRATE_LIMIT_MG_L_N
 
 
+def little_nitrate(now: Situation) -> bool:
+    """Whether raw nitrate was measured and stays under the owner's action level, so that water may be boiled."""
+    planned = now.planned_nitrate_mg_l_n
+    return planned is not None and planned < min(now.nitrate_action_mg_l_n(), NITRATE_LIMIT_MG_L_N)
+
+
 def instead(now: Situation) -> str:
-    """What to drink where germs may be in the water: boiled, or bottled where boiling would concentrate nitrate."""
-    return "drink bottled water" if much_nitrate(now) else "boil what is drunk"
+    """What to drink where germs may be in the water: boiled only where raw nitrate is known to be low."""
+    return "boil what is drunk" if little_nitrate(now) else "drink bottled water"
 
 
 def about_boiling(now: Situation) -> str:
     """What boiling does to the nitrate, and whether that was ever measured."""
-    if much_nitrate(now):
-        return "Boiling would concentrate the nitrate."
-    never = now.planned_nitrate_mg_l_n is None
-    return f"Boiling does not remove nitrate{', which was never measured here' if never else ''}."
+    if now.planned_nitrate_mg_l_n is None:
+        return "Boiling does not remove nitrate, which was never measured here."
+    if little_nitrate(now):
+        return "Boiling does not remove nitrate."
+    return "Boiling would concentrate the nitrate."
+
+
+def meanwhile(now: Situation) -> str:
+    """What to drink until germs are gone and why, in one sentence."""
+    why = about_boiling(now).removesuffix(".")
+    return f"Meanwhile {instead(now)} ({why[0].lower()}{why[1:]})."
 
 
 def for_fish(now: Situation, words: str = FISH) -> str:
