@@ -15,7 +15,7 @@ async def test_a_handle_is_moved_on_water_and_stands_on_week_until_it_is_back() 
     app = an_app()
     async with app.run_test(size=(80, 24)) as pilot:
         await press(pilot, "3")
-        await see(pilot, app, "Handles")
+        await see(pilot, app, "v Valve")
         await press(pilot, "h")
         await see(pilot, app, "Softener bypass: in service")
         await press(pilot, "end", "enter")

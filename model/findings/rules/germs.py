@@ -7,8 +7,8 @@ from datetime import date
 from model.equipment.reverse_osmosis import ReverseOsmosis
 from model.equipment.ultraviolet import Ultraviolet
 from model.findings.readings import after, near, newest, newest_first, rests, said
-from model.findings.rules.light import LOW_PERCENT
 from model.findings.shape import Raised
+from model.forecast.exposed.sensor import LOW_PERCENT
 from model.forecast.retests import GERMS
 from model.forecast.situation import Situation
 from model.records.history import Dated
