@@ -90,7 +90,14 @@ def test_nitrate_with_hard_water_is_a_danger_from_the_limit_on(nitrate: float, l
     assert seen.level == level
     assert "mg/L as N on 20 Nov after the resin, as in the raw water" in seen.text
     assert "bottled" in seen.text
-    assert "Do not boil" in seen.text
+    assert "boiling concentrates nitrate" in seen.text
+    assert ("Do not drink it" in seen.text) is (level == "danger")
+
+
+def test_a_slow_draw_is_told_in_minutes() -> None:
+    series = at(OCT_1, softener__brine_draw=3000.0) + at(NOV_20, softener__brine_draw=6600.0)
+    seen = found_in(lived(series))["slow_brine_draw.softener"]
+    assert "took 110 min on 20 Nov, 50 min on 1 Oct" in seen.text
 
 
 def test_germs_where_people_drink_are_a_danger_and_boiling_is_not_advised() -> None:

@@ -52,7 +52,8 @@ def slow_brine_draw(now: Situation, stage: Softener) -> Raised | None:
     before = earlier(now, read) if read else []
     if read is None or not before or read.taken.value < SLOW_TIMES * median([one.taken.value for one in before]):
         return None
-    text = f"Brine draw and rinse {said(now, read)}, {said(now, before[0])}: the resin may get too little brine."
+    took, took_before = (f"{one.taken.value / 60.0:.0f} min on {now.known.day(one.on)}" for one in (read, before[0]))
+    text = f"Brine draw and rinse took {took}, {took_before}: the resin may get too little brine."
     return Raised("warning", text, rests(now, read, before[0]))
 
 

@@ -25,8 +25,8 @@ class Step(NamedTuple):
 
 STEPS: dict[str, tuple[Step, Step]] = {
     "lead": (
-        Step(LEAD_ACTION_MG_L, "danger", "action level 15 µg/L; no lead is safe for a child"),
-        Step(LEAD_COMING_MG_L, "warning", "action level 15 µg/L, 10 from November 2027"),
+        Step(LEAD_ACTION_MG_L, "danger", "action level 0.015 mg/L (15 µg/L); no lead is safe for a child"),
+        Step(LEAD_COMING_MG_L, "warning", "action level 0.015 mg/L (15 µg/L), 0.010 from November 2027"),
     ),
     "copper": (
         Step(COPPER_ACTION_MG_L, "warning", "action level 1.3 mg/L"),

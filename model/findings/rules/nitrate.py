@@ -39,6 +39,8 @@ PASSES_TIMES = 1.5
 SOLIDS_DAYS = 60
 """Solids read this near to a nitrate belong to it. From memory; owner's default."""
 
+UNBOILED = "Do not boil it: boiling concentrates nitrate."
+
 BOTTLED = "Infants get tested bottled water only; a laboratory and your health authority decide."
 
 
@@ -69,7 +71,8 @@ def nitrate_not_held(now: Situation, stage: Softener) -> Raised | None:
     told = f", as in the raw water with {said(now, raw)}" if raw is not None and _alike(read, raw) else ""
     why = "the resin is not renewed, or water goes round it"
     resin = f"hardness {said(now, hard)}: {why}" if hard else "hardness was not read near that day"
-    text = f"Nitrate {said(now, read)} after the resin{told}; {resin}. Do not boil it. {BOTTLED}"
+    drunk = "Do not drink it. " if _level(read) == "danger" else ""
+    text = f"Nitrate {said(now, read)} after the resin{told}; {resin}. {drunk}{UNBOILED} {BOTTLED}"
     spent = raw is not None and not _alike(read, raw)
     return Raised(_level(read), text, rests(now, read, hard, raw), ("salt", "spent") if spent else ())
 
