@@ -44,6 +44,19 @@ def newest(now: Situation, quantity: str, *points: str) -> Dated | None:
     return next(newest_first(now, quantity, points), None)
 
 
+def newest_end(now: Situation, quantity: str, points: tuple[str, ...], *, at_rest: bool = False) -> Dated | None:
+    """The newest that was read only as "less" or "more than", where nothing exact was read there since, in running
+    water or in water at rest."""
+    ends = [one for point in points for one in now.history.ends(quantity, point)]
+    like = [one for one in ends if (one.taken.state == "at_rest") is at_rest]
+    found = max(like, key=lambda one: (one.on, one.event), default=None)
+    if found is None or found.on < now.today - timedelta(days=RECENT_DAYS):
+        return None
+    still = (one for point in points for one in now.history.standing(quantity, point))
+    exact = still if at_rest else newest_first(now, quantity, points)
+    return None if any((one.on, one.event) > (found.on, found.event) for one in exact) else found
+
+
 def last(now: Situation, quantity: str, points: tuple[str, ...], count: int) -> list[Dated]:
     """The last few of them, the newest first."""
     return list(islice(newest_first(now, quantity, points), count))

@@ -10,6 +10,7 @@ from model.errors import BadInput
 from model.home import House
 from model.records.bounds import top
 from model.records.events import Taken
+from model.records.history import BOUND_IS_NO_NUMBER
 from model.records.how import doubts_of_how
 from model.records.likeness import other_readings, unlike_last
 from model.records.points import canonical_point
@@ -57,6 +58,7 @@ def doubts(house: House, taken: Taken, previous: Past, on: date) -> tuple[str, .
         _unusual(quantity, taken, house.units),
         unlike_last(quantity, taken, same, house.units),
         _bare_zero(quantity, taken),
+        _end_of_scale(quantity, taken),
         _stuck_salt(taken, same, on, house.units),
         _counter(quantity, taken, same, on, house.units),
         _meter_rate(taken, same, on, house),
@@ -81,6 +83,15 @@ def _bare_zero(quantity: Quantity, taken: Taken) -> str:
     if quantity.id not in _NEVER_ZERO or top(taken) > 0.0 or taken.qualifier != "=":
         return ""
     return f"No test shows {quantity.name} of 0: better write < and the lowest mark of the test, as <1."
+
+
+def _end_of_scale(quantity: Quantity, taken: Taken) -> str:
+    if quantity.id not in BOUND_IS_NO_NUMBER or taken.qualifier == "=":
+        return ""
+    said = f"{quantity.title} {taken.qualifier}{taken.value:g}"
+    return (
+        f"{said} is kept and shown, but nothing is reckoned with it: read it with a kit or meter that reaches further."
+    )
 
 
 def _stuck_salt(taken: Taken, same: Past, on: date, system: System) -> str:

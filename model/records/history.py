@@ -30,6 +30,9 @@ CHANGED_AT_REST = frozenset({"pH", "alkalinity", "hardness", "temperature", "pre
 """Quantities that at rest say nothing of running water: magnesia goes on dissolving, a full filter shows no drop.
 Never one that protects health, such as nitrate, lead or bacteria."""
 
+BOUND_IS_NO_NUMBER = frozenset({"pH"})
+"""Quantities of which "less than" is no number to reckon with: half of a pH means nothing. `History.ends` has them."""
+
 _KNOWN_AHEAD = frozenset({Absence, Guests, PlaybookStarted})
 """Kinds that count before their day has come."""
 
@@ -66,6 +69,7 @@ class History:
         self._by_kind: dict[type, list[AnyEvent]] = defaultdict(list)
         self._by_quantity: dict[str, list[Dated]] = defaultdict(list)
         self._standing: dict[str, list[Dated]] = defaultdict(list)
+        self._ends: dict[str, list[Dated]] = defaultdict(list)
         self._services: dict[str, list[Service]] = defaultdict(list)
         # Events come in the order recorded and the sort is stable: those of one day stay in that order.
         for event in sorted(events, key=attrgetter("on")):
@@ -86,8 +90,13 @@ class History:
     def _take(self, event: AnyEvent, taken: tuple[Taken, ...], *, from_lab: bool) -> None:
         for one in taken:
             dated = Dated(event.on, one, event.id, from_lab)
-            rows = self._standing if one.state == "at_rest" and one.quantity in CHANGED_AT_REST else self._by_quantity
+            rows = self._rows(one)
             (rows[one.quantity] if can_be(one.quantity, one.value) else self.impossible).append(dated)
+
+    def _rows(self, one: Taken) -> dict[str, list[Dated]]:
+        if one.qualifier != "=" and one.quantity in BOUND_IS_NO_NUMBER:
+            return self._ends
+        return self._standing if one.state == "at_rest" and one.quantity in CHANGED_AT_REST else self._by_quantity
 
     def of(self, kind: type[E]) -> list[E]:
         """Standing events of one kind, oldest first."""
@@ -108,7 +117,7 @@ class History:
 
     def every_taken(self) -> list[tuple[date, Taken]]:
         """All that was measured, of any quantity, with its day."""
-        every = (*self._by_quantity.values(), *self._standing.values())
+        every = (*self._by_quantity.values(), *self._standing.values(), *self._ends.values())
         return [(one.on, one.taken) for rows in every for one in rows]
 
     def since_done(self, task: str, quantity: str, point: str, start: date) -> list[Dated]:
@@ -129,7 +138,8 @@ class History:
     def taken(self, quantity: str, point: str | None = None) -> list[Dated]:
         """Readings and laboratory results of one quantity, at one point or anywhere, oldest first.
 
-        Those of standing water that say nothing of running water are left out: see `standing`.
+        Those of standing water that say nothing of running water are left out: see `standing`; so is a pH beyond the
+        last mark of a strip: see `ends`.
         """
         every = self._by_quantity.get(quantity, [])
         return every if point is None else [one for one in every if one.taken.point == point]
@@ -137,6 +147,10 @@ class History:
     def standing(self, quantity: str, point: str) -> list[Dated]:
         """What was read at a point of water that had stood, of a quantity in `CHANGED_AT_REST`, oldest first."""
         return [one for one in self._standing.get(quantity, []) if one.taken.point == point]
+
+    def ends(self, quantity: str, point: str) -> list[Dated]:
+        """What was read at a point only as less or more than so much, of a quantity in `BOUND_IS_NO_NUMBER`."""
+        return [one for one in self._ends.get(quantity, []) if one.taken.point == point]
 
     def newest(self, quantity: str, point: str) -> Dated | None:
         """The newest value of a quantity at a point, or None."""

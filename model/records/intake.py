@@ -30,7 +30,7 @@ __all__ = [
 ]
 
 _BOUNDED = frozenset(
-    {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity"}
+    {"concentration", "hardness", "alkalinity", "nitrate", "nitrite", "turbidity", "organisms", "conductivity", "pH"}
 )
 _ON_PADS = frozenset({"hardness", "alkalinity", "nitrate", "nitrite", "pH"}) | {
     *("iron", "manganese", "copper", "lead", "arsenic", "chloride", "sulfate", "fluoride", "silica"),
@@ -54,8 +54,8 @@ def take(house: House, quantity: str, value: str, unit: str | None = None, point
     Args:
         house: the house as it stands; gives stages, points and the unit assumed.
         quantity: name of the quantity, any case.
-        value: a number, with "<" or ">" for a concentration, "5-10" for a colour pad between two numbers, "present"
-            or "absent" for bacteria; may hold the unit.
+        value: a number, with "<" or ">" for a concentration or for a pH beyond a strip's last mark, "5-10" for a
+            colour pad between two numbers, "present" or "absent" for bacteria; may hold the unit.
         unit: unit as typed; None for the house's own display unit.
         point: point or stage as typed; None for the quantity's usual place.
 
@@ -193,6 +193,8 @@ def _check_possible(quantity: Quantity, taken: Taken, system: System) -> None:
         raise BadInput(what, "Check the number and its unit.")
     if taken.qualifier == "<" and taken.value <= 0.0:
         raise BadInput(f"{echo(taken.entered)} leaves nothing below it.", "Give the reporting limit, as <0.05.")
+    if taken.qualifier == ">" and high is not None and taken.value >= high:
+        raise BadInput(f"{echo(taken.entered)} leaves nothing above it.", "Give the last mark of the test, as >8.4.")
     if quantity.dimension == "count" and taken.value != int(taken.value):
         raise BadInput(f"{quantity.title} {echo(taken.entered)} is not a whole number.", "Count whole ones.")
 

@@ -12,7 +12,7 @@ from model.errors import WellwardError
 from model.home import House
 from model.records.bounds import top
 from model.records.events import Taken
-from model.records.history import CHANGED_AT_REST, History
+from model.records.history import BOUND_IS_NO_NUMBER, CHANGED_AT_REST, History
 from model.records.points import canonical_point
 from model.records.quantities import QUANTITIES
 from model.upkeep.asked import point_asked
@@ -82,7 +82,9 @@ def _all_there(house: House, history: History, stage: AnyStage, checklist: Check
 
 
 def _as(ask: ReadingAsk, one: Taken) -> bool:
-    """Whether the water stood where standing water is asked for, and ran where that makes the difference."""
+    """Whether it is a value to judge by, and the water stood where that is asked for and ran where it matters."""
+    if one.qualifier != "=" and one.quantity in BOUND_IS_NO_NUMBER:
+        return False
     stood = one.state == "at_rest"
     return stood if ask.state == "at_rest" else not (stood and one.quantity in CHANGED_AT_REST)
 

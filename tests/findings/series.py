@@ -53,6 +53,11 @@ def hardness_check(before: float, after: float) -> Service:
     return Service(on=NOV_20, task="softener.hardness_check", taken=pair)
 
 
+def end(sign: str, pH: float, on: date = NOV_20, state: str = "") -> Reading:
+    """A pH that a strip only says to lie beyond its last mark."""
+    return Reading(on=on, taken=taken("pH", pH, "after_neutralizer", qualifier=sign, state=state))
+
+
 def stood(pH: float) -> Reading:
     """A pH of water that stood overnight."""
     return Reading(on=NOV_20, taken=taken("pH", pH, "after_neutralizer", method="meter, overnight"))
@@ -193,6 +198,23 @@ CASES: tuple[Case, ...] = (
         at(NOV_20, neutralizer__bed_depth=80.0, after_neutralizer__pH=6.3),
         at(NOV_20, neutralizer__bed_depth=80.0, after_neutralizer__pH=7.0),
         "channel",
+    ),
+    # A strip's end under 6.5 says it; over 6.0 or under 7.0 says nothing; an exact one since counts.
+    Case("still_acid.neutralizer", [end("<", 6.5)], [end(">", 6.0)], "spent"),
+    Case("still_acid.neutralizer", [end("<", 6.0)], [end("<", 7.0)], "spent"),
+    Case(
+        "still_acid.neutralizer",
+        [*at(NOV_1, after_neutralizer__pH=7.2), end("<", 6.2)],
+        [end("<", 6.2, NOV_1), *at(NOV_20, after_neutralizer__pH=7.2)],
+        "spent",
+    ),
+    Case("over_corrected.neutralizer", [end(">", 9.0)], [end(">", 8.4)], "meter"),
+    Case("over_corrected.neutralizer", [end(">", 9.0)], [end("<", 9.5)], "meter"),
+    Case(
+        "over_corrected_standing.neutralizer",
+        [end(">", 9.0, state="at_rest")],
+        [end(">", 8.4, state="at_rest")],
+        "meter",
     ),
     Case("over_corrected_standing.neutralizer", [stood(9.6)], [stood(8.7)], "meter"),
     Case(

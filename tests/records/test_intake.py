@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from model.equipment.softener import Softener
 from model.errors import BadInput, UnknownName
 from model.records.intake import measure, take
-from model.records.quantities import QUANTITIES
+from model.records.quantities import QUANTITIES, show_taken
 from model.units import UNITS, System
 from tests.records.houses import house, two_softeners
 
@@ -79,6 +79,13 @@ def test_bounds_stay_bounds(typed: str, qualifier: str, value: float) -> None:
     assert (taken.qualifier, taken.value) == (qualifier, value)
 
 
+@pytest.mark.parametrize(("typed", "qualifier", "value"), [("<6.0", "<", 6.0), (">8.4", ">", 8.4)])
+def test_the_end_mark_of_a_strip_is_a_bound_of_pH(typed: str, qualifier: str, value: float) -> None:
+    taken = take(US, "pH", typed, None, "source")
+    assert (taken.qualifier, taken.value, taken.entered) == (qualifier, value, typed)
+    assert show_taken(taken, "us") == typed
+
+
 @pytest.mark.parametrize(
     ("typed", "unit", "qualifier", "value"),
     [
@@ -110,7 +117,10 @@ def test_too_coarse_a_test_for_germs_is_never_taken_for_absent(quantity: str, ty
     [
         (("pH", "15"), "14 is the most"),
         (("pH", "-0.1"), "0 is the least"),
-        (("pH", "<7"), "Leave out < and >"),
+        (("pH", "<0"), "nothing below it"),
+        (("pH", ">14"), "nothing above it"),
+        (("pH", "<15"), "14 is the most"),
+        (("temperature", "<7"), "Leave out < and >"),
         (("iron", "-1"), "the least"),
         (("iron", "<0"), "nothing below it"),
         (("iron", "ND"), "reporting limit"),

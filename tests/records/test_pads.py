@@ -142,3 +142,10 @@ def test_a_bare_nought_of_nitrate_is_questioned() -> None:
     below = Taken(quantity="nitrate", value=1.0, point="tap", qualifier="<")
     assert any("<1" in text for text in doubts(US, zero, [], DAY))
     assert not doubts(US, below, [], DAY)
+
+
+def test_a_pH_beyond_the_last_mark_says_that_nothing_is_reckoned_with_it() -> None:
+    below = Taken(quantity="pH", value=6.0, point="source", qualifier="<")
+    exact = Taken(quantity="pH", value=6.0, point="source")
+    assert any("pH <6 is kept" in text for text in doubts(US, below, [], DAY))
+    assert not doubts(US, exact, [], DAY)

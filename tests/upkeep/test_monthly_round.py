@@ -263,6 +263,25 @@ def test_a_pH_check_asks_for_the_first_water_of_the_morning_too(stood: str, task
     assert [one.task for one in covered(WITH_ANION, history(), filled(typed))] == tasks
 
 
+@pytest.mark.parametrize("end", ["<8.2", ">6.8"])
+def test_the_end_of_a_strip_covers_no_pH_check(end: str) -> None:
+    typed = PH_CHECK | {"pH-tap-at_rest": "7.9"}
+    assert covered(WITH_ANION, history(), filled(typed))
+    assert not covered(WITH_ANION, history(), filled(typed | {"pH-after_neutralizer-flowing": end}))
+
+
+def test_the_end_of_a_strip_is_kept_and_moves_nothing_that_is_reckoned() -> None:
+    """Half of a pH, as "less than" counts elsewhere, means nothing."""
+    exact = Reading(on=TODAY, taken=Taken(quantity="pH", value=6.3, point="source"))
+    low = Reading(on=TODAY, taken=Taken(quantity="pH", value=6.0, point="source", qualifier="<"))
+    past = history(exact, low)
+    assert [one.taken.value for one in past.taken("pH", "source")] == [6.3]
+    assert [one.taken.value for one in past.ends("pH", "source")] == [6.0]
+    assert (TODAY, low.taken) in past.every_taken()
+    iron = Reading(on=TODAY, taken=Taken(quantity="iron", value=0.05, point="source", qualifier="<"))
+    assert len(history(iron).taken("iron", "source")) == 1
+
+
 def test_standing_water_moves_nothing_that_is_reckoned_from_running_water() -> None:
     stood = Reading(on=TODAY, taken=Taken(quantity="pH", value=9.6, point="tap", state="at_rest"))
     lead = Reading(on=TODAY, taken=Taken(quantity="lead", value=0.02, point="tap", state="at_rest"))
