@@ -10,7 +10,8 @@ import pytest
 
 from tests.cli.conftest import Shell
 
-PAGES = [("calendar",)]
+SHEETS = [("sheet", reader, *html) for reader in ("sitter", "owner") for html in ((), ("--html",))]
+PAGES = [("calendar",), *SHEETS]
 
 
 def test_a_calendar_is_printed_with_the_line_ends_of_its_format(shell: Shell) -> None:
@@ -26,6 +27,21 @@ def test_a_calendar_as_json_lists_its_events(shell: Shell) -> None:
     assert len(document["events"]) == len(shell("due", "--days", "9999", "--json").document["due"])
     assert list(document["events"][0]) == ["uid", "on", "task", "summary"]
     assert len({event["uid"] for event in document["events"]}) == len(document["events"])
+
+
+@pytest.mark.parametrize("words", SHEETS)
+def test_a_sheet_is_printed_as_markdown_or_html(shell: Shell, words: tuple[str, ...]) -> None:
+    ran = shell(*words)
+    assert ran.code == 0
+    assert ran.out.startswith("<!DOCTYPE html>" if "--html" in words else "# ")
+    document = shell(*words, "--json").document
+    assert list(document) == ["file", "today", "sheet", "text"]
+    assert document["text"] == ran.out
+
+
+def test_a_sheet_is_for_somebody(shell: Shell) -> None:
+    assert shell("sheet").code == 2
+    assert shell("sheet", "neighbour").code == 2
 
 
 @pytest.mark.parametrize("words", PAGES)

@@ -58,6 +58,9 @@ _WHAT_IF = """Nothing is written down. Several changes may be tried together:
 _CALENDAR = """  wellward calendar water.ics
 Take the file into a calendar program. Made and taken in again it moves what is there: the ids stay the same. An event
 of a stage that was removed since stays until you delete it."""
+_SHEET = """  wellward sheet sitter --html sitter.html
+  wellward sheet owner next-owner.md
+Print it from a browser; fill in the blank lines by hand."""
 _ANSWERS = """answers:
   accept   it becomes a task, until its job is done
   dismiss  it is put away until a new reading shows it again; say why with --reason
@@ -163,6 +166,7 @@ _NAMES = frozenset(
         "rule",
         "serve",
         "settings",
+        "sheet",
         "undo",
         "use",
         "visit",
@@ -346,8 +350,18 @@ def _add_pages(commands: _Commands, common: argparse.ArgumentParser) -> None:
     calendar = _command(
         commands, common, "calendar", "the days to act as an iCalendar file", ("calendar", "calendar"), _CALENDAR
     )
-    for page in (calendar,):
-        page.add_argument("to", nargs="?", type=Path, metavar="FILE", help="where to write it (standard output)")
+    _add_to(calendar)
+    sheet = _command(commands, common, "sheet", "a page for a sitter or the next owner", ("sheet", "sheet"), _SHEET)
+    if not isinstance(sheet, _NotAsked):
+        readers = sheet.add_subparsers(metavar="sitter | owner", dest="reader", required=True)
+        for reader, tells in (("sitter", "one sheet for a house-sitter"), ("owner", "all of it, for the next owner")):
+            page = readers.add_parser(reader, parents=[common], help=tells, description=f"{tells.capitalize()}.")
+            page.add_argument("--html", action="store_true", help="as HTML, to print on A4 or Letter; else Markdown")
+            _add_to(page)
+
+
+def _add_to(page: argparse.ArgumentParser) -> None:
+    page.add_argument("to", nargs="?", type=Path, metavar="FILE", help="where to write it (standard output)")
 
 
 def _add_keeping(commands: _Commands, common: argparse.ArgumentParser) -> None:
