@@ -11,7 +11,7 @@ import pytest
 from tests.cli.conftest import Shell
 
 SHEETS = [("sheet", reader, *html) for reader in ("sitter", "owner") for html in ((), ("--html",))]
-PAGES = [("calendar",), *SHEETS]
+PAGES = [("calendar",), *SHEETS, ("report",)]
 
 
 def test_a_calendar_is_printed_with_the_line_ends_of_its_format(shell: Shell) -> None:
@@ -37,6 +37,16 @@ def test_a_sheet_is_printed_as_markdown_or_html(shell: Shell, words: tuple[str, 
     document = shell(*words, "--json").document
     assert list(document) == ["file", "today", "sheet", "text"]
     assert document["text"] == ran.out
+
+
+def test_a_report_is_of_this_year_or_of_the_one_asked(shell: Shell) -> None:
+    assert "the water in 2026</title>" in shell("report").out
+    document = shell("report", "--year", "2025", "--json").document
+    assert list(document) == ["file", "today", "year", "text"]
+    assert document["year"] == 2025
+    assert "the water in 2025</title>" in document["text"]
+    ran = shell("report", "--year", "1999")
+    assert (ran.code, ran.out, ran.err.count("\n")) == (1, "", 1)
 
 
 def test_a_sheet_is_for_somebody(shell: Shell) -> None:

@@ -161,6 +161,7 @@ _NAMES = frozenset(
         "import",
         "log",
         "read",
+        "report",
         "restore",
         "round",
         "rule",
@@ -351,6 +352,9 @@ def _add_pages(commands: _Commands, common: argparse.ArgumentParser) -> None:
         commands, common, "calendar", "the days to act as an iCalendar file", ("calendar", "calendar"), _CALENDAR
     )
     _add_to(calendar)
+    report = _command(commands, common, "report", "the record of a year as HTML with plots", ("report", "report"))
+    report.add_argument("--year", type=_whole, metavar="Y", help="the year (this one so far)")
+    _add_to(report)
     sheet = _command(commands, common, "sheet", "a page for a sitter or the next owner", ("sheet", "sheet"), _SHEET)
     if not isinstance(sheet, _NotAsked):
         readers = sheet.add_subparsers(metavar="sitter | owner", dest="reader", required=True)
