@@ -28,7 +28,7 @@ section.danger h2 { border: 0; margin: 0; } .under { margin: 0.1em 0 0.4em; } .f
 svg { width: 100%; height: auto; display: block; margin: 0.3em 0; break-inside: avoid; }
 svg text { font-family: "Noto Sans", "DejaVu Sans", Arial, sans-serif; }
 .dense { font-size: 8.2pt; line-height: 1.25; } .dense .columns { columns: 2; column-gap: 6mm; }
-.dense .columns section { break-inside: avoid; } .dense h2 { margin: 0.5em 0 0.15em; }
+.dense li, .dense .blank { break-inside: avoid; } .dense h2 { margin: 0.5em 0 0.15em; }
 .dense section.danger { margin: 0.3em 0; } .dense .blank { margin: 0.35em 0; }
 @media print { body { padding: 0; max-width: none; } }
 """
