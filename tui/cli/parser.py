@@ -55,6 +55,12 @@ _WHAT_IF = """Nothing is written down. Several changes may be tried together:
   wellward what-if people=4 stages.softener.salt_dose_kg=9lb
   wellward what-if stages.neutralizer.target_pH=7.2
   wellward what-if "uses.More water=300 gal" supplies.salt.price=12"""
+_CALENDAR = """  wellward calendar water.ics
+Take the file into a calendar program. Made and taken in again it moves what is there: the ids stay the same. An event
+of a stage that was removed since stays until you delete it."""
+_SHEET = """  wellward sheet sitter --html sitter.html
+  wellward sheet owner next-owner.md
+Print it from a browser; fill in the blank lines by hand."""
 _ANSWERS = """answers:
   accept   it becomes a task, until its job is done
   dismiss  it is put away until a new reading shows it again; say why with --reason
@@ -100,6 +106,7 @@ def build_parser(words: list[str]) -> argparse.ArgumentParser:
     commands = _Commands(parser.add_subparsers(metavar="COMMAND", title="commands"), _asked_for(words))
     _add_showing(commands, common)
     _add_recording(commands, common, words)
+    _add_pages(commands, common)
     _add_keeping(commands, common)
     return parser
 
@@ -139,6 +146,7 @@ _NAMES = frozenset(
     (
         "away",
         "buy",
+        "calendar",
         "check",
         "costs",
         "demo",
@@ -154,11 +162,13 @@ _NAMES = frozenset(
         "log",
         "note",
         "read",
+        "report",
         "restore",
         "round",
         "rule",
         "serve",
         "settings",
+        "sheet",
         "undo",
         "use",
         "visit",
@@ -340,6 +350,27 @@ def _add_valves(commands: _Commands, common: argparse.ArgumentParser) -> None:
     rule.add_argument("--by", dest="said_by", metavar="WHO", help="who said so: an office, a code, a trade")
     for dated in (handle, rule):
         dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
+
+
+def _add_pages(commands: _Commands, common: argparse.ArgumentParser) -> None:
+    calendar = _command(
+        commands, common, "calendar", "the days to act as an iCalendar file", ("calendar", "calendar"), _CALENDAR
+    )
+    _add_to(calendar)
+    report = _command(commands, common, "report", "the record of a year as HTML with plots", ("report", "report"))
+    report.add_argument("--year", type=_whole, metavar="Y", help="the year (this one so far)")
+    _add_to(report)
+    sheet = _command(commands, common, "sheet", "a page for a sitter or the next owner", ("sheet", "sheet"), _SHEET)
+    if not isinstance(sheet, _NotAsked):
+        readers = sheet.add_subparsers(metavar="sitter | owner", dest="reader", required=True)
+        for reader, tells in (("sitter", "one sheet for a house-sitter"), ("owner", "all of it, for the next owner")):
+            page = readers.add_parser(reader, parents=[common], help=tells, description=f"{tells.capitalize()}.")
+            page.add_argument("--html", action="store_true", help="as HTML, to print on A4 or Letter; else Markdown")
+            _add_to(page)
+
+
+def _add_to(page: argparse.ArgumentParser) -> None:
+    page.add_argument("to", nargs="?", type=Path, metavar="FILE", help="where to write it (standard output)")
 
 
 def _add_keeping(commands: _Commands, common: argparse.ArgumentParser) -> None:

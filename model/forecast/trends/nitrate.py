@@ -20,7 +20,7 @@ _READ = 'No nitrate yet: wellward read nitrate 6 "mg/L as N" --at source, and th
 
 def nitrate_by_season(now: Situation) -> Trend:
     """Nitrate [mg/L as N] against the day of the year. A strip is an interval: its upper end is drawn."""
-    read = [(one, place) for one in now.history.taken("nitrate") if (place := _place(now, one)) is not None]
+    read = [(one, place) for one in now.history.taken("nitrate") if (place := nitrate_place(now, one)) is not None]
     day = now.today.timetuple().tm_yday
     return Trend(
         id="nitrate",
@@ -42,7 +42,7 @@ def nitrate_by_season(now: Situation) -> Trend:
     )
 
 
-def _place(now: Situation, one: Dated) -> int | None:
+def nitrate_place(now: Situation, one: Dated) -> int | None:
     """Which of the places a value was taken at; None for the hose and for water half-way, before any resin."""
     if one.taken.point == "source":
         return 0

@@ -1,0 +1,1 @@
+"""Pages and files to take away: a calendar, sheets for others, the record of a year. Nothing here writes files."""
