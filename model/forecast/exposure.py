@@ -25,6 +25,10 @@ _INFANT = Line(
 )
 
 
+_TOLD = frozenset({"nitrate_not_held", "germs_after_uv", "germs_at_ro", "metal_at_tap"})
+"""Findings whose readings have lines of their own."""
+
+
 def exposure(
     now: Situation, due: tuple[Due, ...], alerts: tuple[Alert, ...], findings: tuple[Finding, ...] = ()
 ) -> tuple[str, ...]:
@@ -61,7 +65,11 @@ def _today(now: Situation, due: tuple[Due, ...], findings: tuple[Finding, ...]) 
 def _found_lines(findings: tuple[Finding, ...]) -> list[Line]:
     """Dangers that readings show: taken on, put off or ticked, they stand until a reading clears them or the owner says
     why they do not hold."""
-    dangers = [one for one in findings if one.level == "danger" and one.stands and one.answer != "dismissed"]
+    dangers = [
+        one
+        for one in findings
+        if one.level == "danger" and one.stands and one.answer != "dismissed" and one.id.partition(".")[0] not in _TOLD
+    ]
     return [Line(Rank.NITRATE_PASSES, f"{one.title}, {one.stage_title}.", one.text) for one in dangers]
 
 
