@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 from math import erf, exp, log, sqrt
 from typing import NamedTuple
@@ -94,6 +94,19 @@ def likely_out(stock: Stock, demand: Demand, day: date) -> float:
     return none * stays + (1.0 - none) * sum(parts) / 2.0
 
 
+def days_of_chances(
+    stock: Stock, demand: Demand, chances: Iterable[float], chance_by: Callable[[Stock, Demand, date], float]
+) -> list[date | None]:
+    """As `day_of_chance` for several rising chances, each looked for from the day of the one before on."""
+    found: list[date | None] = []
+    start: date | None = stock.since
+    for chance in chances:
+        if start is not None:
+            start = _first_day(stock.since, lambda day: chance_by(stock, demand, day) >= chance, start)  # noqa: B023
+        found.append(start)
+    return found
+
+
 def day_of_chance(
     stock: Stock, demand: Demand, chance: float, chance_by: Callable[[Stock, Demand, date], float] = chance_out
 ) -> date | None:
@@ -111,13 +124,16 @@ def day_used_up(stock: Stock, demand: Demand) -> date | None:
     return _first_day(stock.since, lambda day: _drawn(stock, demand, stock.since, day)[1] >= stock.left)
 
 
-def _first_day(since: date, holds: Callable[[date], bool]) -> date | None:
-    """The first day from `since` on which something holds that then holds for good."""
-    low, high = 0, _FIRST_STEP
+def _first_day(since: date, holds: Callable[[date], bool], start: date | None = None) -> date | None:
+    """The first day from `since` on which something holds that then holds for good; not before `start`."""
+    low = (start - since).days if start is not None else 0
+    step = _FIRST_STEP
+    high = min(low + step, FURTHEST_DAYS)
     while not holds(since + timedelta(days=high)):
         if high >= FURTHEST_DAYS:
             return None
-        low, high = high + 1, min(4 * high, FURTHEST_DAYS)
+        low, step = high + 1, 3 * step
+        high = min(high + step, FURTHEST_DAYS)
     while low < high:
         middle = (low + high) // 2
         if holds(since + timedelta(days=middle)):

@@ -11,7 +11,7 @@ from model.clock import add_months
 from model.equipment.base import Job, Stock
 from model.equipment.registry import AnyStage, title_of
 from model.forecast.asked_for import wanted as wanted_of
-from model.forecast.chance import FURTHEST_DAYS, day_of_chance, expected_left, likely_out
+from model.forecast.chance import FURTHEST_DAYS, day_of_chance, days_of_chances, expected_left, likely_out
 from model.forecast.narrowing import best_reading
 from model.forecast.situation import Situation
 from model.forecast.states import state_of
@@ -86,7 +86,7 @@ class _Window(msgspec.Struct, frozen=True):
         act_on = day_of_chance(stock, now.demand, risk) or never
         if job.health and stock.per_litre:
             act_on = min(act_on, day_of_chance(stock, now.unread_demand, risk) or never)
-        low, middle, high = (day_of_chance(stock, now.demand, chance, likely_out) for chance in (0.1, 0.5, 0.9))
+        low, middle, high = days_of_chances(stock, now.demand, (0.1, 0.5, 0.9), likely_out)
         return cls(stock, act_on, low, middle, high, risk)
 
 
