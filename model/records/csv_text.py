@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Sequence
 from datetime import date, datetime
 from io import StringIO
@@ -54,11 +55,14 @@ def csv_rows(data: bytes, columns: Sequence[str], optional: Sequence[str] = ()) 
         return text
     found: list[CsvRow] = []
     names: list[str] = []
-    reader, line = csv.reader(StringIO(text, newline=""), strict=True), 1
+    between = separator_of(text)
+    reader, line = csv.reader(StringIO(text, newline=""), strict=True, delimiter=between), 1
     try:
         for cells in reader:
             start, line = line, reader.line_num + 1
             trimmed = [cell.strip() for cell in cells]
+            if names and between == ";":
+                trimmed = _with_points(trimmed, names)
             if not any(trimmed):
                 continue
             if not names:
@@ -79,8 +83,39 @@ def header_of(data: bytes) -> list[str]:
     text = _text(data)
     if isinstance(text, Refused):
         return []
-    line = next((one for one in text.splitlines() if one.strip(" ,\t")), "")
-    return header_names(line.replace('"', "").split(","))
+    line = next((one for one in text.splitlines() if one.strip(" ,;\t")), "")
+    return header_names(line.replace('"', "").split(separator_of(text)))
+
+
+def separator_of(text: str) -> str:
+    """What stands between the columns: a semicolon where the first line has one and no comma, else a comma."""
+    first = next((one for one in text.splitlines() if one.strip(" ,;\t")), "")
+    return ";" if ";" in first and "," not in first else ","
+
+
+_NUMBERS = frozenset({"value", "reading", "use"})
+_GROUPED = re.compile(r"[<>]?\s*[+-]?\d{1,3}(\.\d{3})+(,\d+)?")
+_DECIMAL = re.compile(r"[<>]?\s*[+-]?\d+,\d+")
+
+
+def _with_points(cells: list[str], names: Sequence[str]) -> list[str]:
+    """The numbers of a file with semicolons with a decimal point, where a comma says plainly that it was one.
+
+    "1.234" alone could be either: it is left as no number, so that its line is refused and nothing is guessed.
+    """
+    found = list(cells)
+    for place, name in enumerate(names[: len(cells)]):
+        if name in _NUMBERS:
+            found[place] = _with_point(cells[place])
+    return found
+
+
+def _with_point(cell: str) -> str:
+    if _DECIMAL.fullmatch(cell):
+        return cell.replace(",", ".")
+    if _GROUPED.fullmatch(cell):
+        return cell.replace(".", "").replace(",", ".") if "," in cell else f"{cell} (group or decimals?)"
+    return cell
 
 
 def header_names(cells: Sequence[str]) -> list[str]:
@@ -109,7 +144,7 @@ def _header_problem(names: Sequence[str], columns: Sequence[str]) -> str:
     if sorted(names) == sorted(columns):
         return ""
     if any(";" in name or "\t" in name for name in names):
-        return f"{wanted}, with commas between."
+        return f"{wanted}, with commas or semicolons between."
     twice = [name for name in columns if names.count(name) > 1]
     missing = [name for name in columns if name not in names]
     extra = [name for name in names if name not in columns]

@@ -20,7 +20,7 @@ from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
 from tests.benchmarks.forecast import command
 from tests.benchmarks.measure import Measure
-from tests.benchmarks.planning import plan_5000, plan_100000
+from tests.benchmarks.planning import plan_5000, plan_growth
 from tests.benchmarks.recording import record_key
 from tests.benchmarks.screens import first_screen, memory
 from tests.benchmarks.switching import log_20000, switch_again, switch_first
@@ -29,7 +29,7 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "first_screen": first_screen,
     "due_command": due_command,
     "plan_5000": plan_5000,
-    "plan_100000": plan_100000,
+    "plan_growth": plan_growth,
     "record_key": record_key,
     "memory": memory,
     "switch_first": switch_first,

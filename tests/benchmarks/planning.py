@@ -56,8 +56,8 @@ def plan_5000() -> Measure:
     return Measure("plan_5000", value, 3.0, "json.loads of the same file")
 
 
-def plan_100000() -> Measure:
+def plan_growth() -> Measure:
     """Plan of a home of 100,000 events against that of 10,000."""
     many, few = long_home(100_000), long_home(10_000)
     value = ratio(lambda: seconds(lambda: plan(many, TODAY)), lambda: seconds(lambda: plan(few, TODAY)), rounds=5)
-    return Measure("plan_100000", value, 12.0, "the plan at 10,000 events")
+    return Measure("plan_growth", value, 12.0, "the plan at 10,000 events")

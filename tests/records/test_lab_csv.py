@@ -170,7 +170,8 @@ def test_every_problem_is_found_not_only_the_first() -> None:
         (b"", 0, "empty"),
         (b"\n , ,\n", 0, "empty"),
         (HEADER.encode(), 0, "no results"),
-        (b"date;point;analyte;value;unit\n", 1, "commas"),
+        (b"date\tpoint\tanalyte\tvalue\tunit\n", 1, "The first line must be"),
+        (b"date;point;analyte;value;unit\n", 0, "no results"),
         (b"date,point,analyte,value\n", 1, "unit"),
         (b"date,point,analyte,value,unit,flag\n", 1, "flag"),
         (b"date,point,analyte,value,unit,unit\n", 1, "more than once"),
@@ -273,3 +274,32 @@ def test_odd_results_are_told_with_their_line_and_still_taken() -> None:
         (4, "unusually low"),
         (5, "Another"),
     ]
+
+
+SEMICOLONS = "unit;value;analyte;point;date\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "value", "qualifier"),
+    [("13,5", 13.5, "="), ("<0,05", 0.05, "<"), ("0.5", 0.5, "="), ("1.234,5", 1234.5, "="), ("12", 12.0, "=")],
+)
+def test_semicolons_go_with_a_decimal_comma_in_any_order_of_columns(typed: str, value: float, qualifier: str) -> None:
+    for begins in ("", "\ufeff"):
+        found = read(f"{begins}{SEMICOLONS}mg/L;{typed};chloride;tap;2026-11-20\n")
+        assert not found.problems
+        (result,) = found.results
+        assert (result.taken.value, result.taken.qualifier, result.taken.point) == (value, qualifier, "tap")
+
+
+@pytest.mark.parametrize("typed", ["1.234", "1,2,3", "1,234.5", "1.23,4"])
+def test_a_number_that_could_be_two_is_refused_with_its_line(typed: str) -> None:
+    found = read(f"{SEMICOLONS}mg/L;{typed};chloride;tap;2026-11-20\n")
+    assert not found.results
+    assert [problem.line for problem in found.problems] == [2]
+
+
+@given(st.floats(0.0, 9999.0).map(lambda x: round(x, 2)))
+def test_a_comma_file_and_its_semicolon_twin_hold_the_same(value: float) -> None:
+    point = one(f"2026-11-20,source,chloride,{value:.2f},mg/L").value
+    twin = read(f"date;point;analyte;value;unit\n2026-11-20;source;chloride;{f'{value:.2f}'.replace('.', ',')};mg/L")
+    assert [result.taken.value for result in twin.results] == [point]

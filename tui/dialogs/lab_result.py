@@ -29,6 +29,7 @@ KINDS = (
     ("nitrate", "Nitrate, raw and treated"),
     ("metals", "Lead and copper, first draw"),
     ("other", "One other result"),
+    ("file", "A file: a laboratory's whole report, or a water meter's counts"),
 )
 
 _FOUND = (("", "not tested"), ("absent", "absent"), ("present", "present"))
@@ -36,7 +37,7 @@ _ABOUT = {
     "germs": "As the laboratory writes it. Leave what was not tested; raw and treated belong to one day.",
     "nitrate": "Raw and treated of one day, each with the basis of the report: as N or as NO3. Empty: not tested.",
     "metals": "The first water of the morning at the tap. Empty: not tested.",
-    "other": "One result of the report at one point; a whole report comes in faster as CSV: wellward import.",
+    "other": "One result of the report at one point; a whole report comes in faster as a file.",
 }
 
 
@@ -110,6 +111,11 @@ def _answer(view: View, kind: str, typed: dict[str, str]) -> LabAnswer:
 async def record_lab_result(app: WellwardApp) -> None:
     """Ask which test, then for its results; ask again where one is odd and the user wants another look."""
     kind = await app.push_screen_wait(Pick("What did the laboratory test?", KINDS))
+    if kind == "file":
+        from tui.dialogs.import_file import import_a_file
+
+        await import_a_file(app)
+        return
     typed: dict[str, str] | None = None
     while kind is not None:
         view = app.session.view
