@@ -11,6 +11,7 @@ from typing import NamedTuple, cast
 
 from model import clock
 from model.records.typed import parse_date
+from tui.cli.examples import with_examples
 
 _CSV_FORM = """The first line says what the file is:
   date,point,analyte,value,unit   a laboratory's results; value may be <0.05, >2419.6, present, absent, TNTC
@@ -148,6 +149,7 @@ _NAMES = frozenset(
         "buy",
         "calendar",
         "check",
+        "completion",
         "costs",
         "demo",
         "done",
@@ -196,7 +198,7 @@ def _command(
         parents=[common],
         help=tells,
         description=tells[:1].upper() + tells[1:] + ".",
-        epilog=epilog,
+        epilog=with_examples(name, epilog),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     made.set_defaults(run=_later(*work))
@@ -379,6 +381,10 @@ def _add_keeping(commands: _Commands, common: argparse.ArgumentParser) -> None:
     _command(commands, common, "check", "read the whole file and list every problem", ("keeping", "check"))
     restore = _command(commands, common, "restore", "list backups, or bring one back", ("keeping", "restore"))
     restore.add_argument("backup", nargs="?", metavar="BACKUP", help="its name in the list")
+    complete = _command(
+        commands, common, "completion", "print a script that completes words", ("completion", "completion")
+    )
+    complete.add_argument("shell", choices=["bash", "zsh", "fish"], help="the shell that reads it")
     settings = _command(commands, common, "settings", "print keys, theme and glyphs as set", ("settings", "settings"))
     settings.add_argument("--write", action="store_true", help="make the settings file, with every command in it")
     serve = _command(commands, common, "serve", "show the full screen in a browser", ("serve", "serve"), _SERVE)
