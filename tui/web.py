@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from aiohttp import web
@@ -9,8 +10,11 @@ from textual_serve.server import Server
 
 from tui.cli.serve import trusted
 
+PAGE = Path(__file__).parent / "web_page"
+"""Our own page round the terminal: it asks nothing of another site, which would tell that site who looks."""
+
 _ONLY_FROM_HERE = "style-src 'self' 'unsafe-inline'; font-src 'self' data:; frame-ancestors 'none'"
-"""The page of the extra asks another site for a font, which would tell that site; and no other page may frame it."""
+"""And were it to ask, it would get no answer; no other page may frame it."""
 
 
 class WellwardServer(Server):
@@ -47,4 +51,4 @@ def serve_screens(command: str, host: str, port: int) -> None:
     Raises:
         OSError: the address or port cannot be had.
     """
-    WellwardServer(command, host=host, port=port, title="wellward").serve()
+    WellwardServer(command, host=host, port=port, title="wellward", templates_path=PAGE).serve()

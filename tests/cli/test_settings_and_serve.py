@@ -104,11 +104,17 @@ async def test_the_real_server_refuses_a_strange_page() -> None:
     pytest.importorskip("textual_serve")
     from aiohttp.test_utils import TestClient, TestServer
 
-    from tui.web import WellwardServer
+    from tui.web import PAGE, WellwardServer
 
-    app = await WellwardServer("true", host="127.0.0.1", port=8000)._make_app()
+    app = await WellwardServer("true", host="127.0.0.1", port=8000, templates_path=PAGE)._make_app()
     async with TestClient(TestServer(app)) as client:
         page = await client.get("/")
         assert page.status == 200
         assert "font-src 'self'" in page.headers["Content-Security-Policy"]
+        text = await page.text()
+        assert "wellward is opening" in text
+        # Of all that the page names, only its own addresses: no font, script or picture of another site.
+        assert {
+            part.split("/")[2].split(":")[0] for part in text.split('"') if part.startswith(("http:", "https:"))
+        } <= {page.host}
         assert (await client.get("/", headers={"Origin": "http://page.example"})).status == 403
