@@ -69,6 +69,15 @@ COMMANDS: tuple[Command, ...] = (
         action="guide",
         footer=False,
     ),
+    Command(
+        id="save_copy",
+        key="f2",
+        label="Save a copy",
+        tells="Save the home to another file as well",
+        action="save_copy",
+        footer=False,
+        shown_key="F2",
+    ),
     Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True),
     Command(
         id="week.open",

@@ -24,6 +24,7 @@ _FULL = "Free some space, then try again."
 _OWNER = "See who may write to this file and its folder, or name another file with --file."
 _REASONS = {
     errno.ENOSPC: ("the disk is full.", _FULL),
+    errno.EFBIG: ("it would be larger than a file may be here.", _FULL),
     errno.EDQUOT: ("the disk quota is used up.", _FULL),
     errno.EACCES: ("permission was denied.", _OWNER),
     errno.EPERM: ("permission was denied.", _OWNER),

@@ -96,7 +96,8 @@ class LogScreen(AreaScreen):
         """Put lines below those that are shown."""
         table, today = self.query_one(DataTable), self.app.session.view.today
         for line in lines:
-            table.add_row(*_cells(line, day_words(line.on, today), *self._widths[1:]), key=str(line.id))
+            mark = "(not on disk) " if self._waits(line) else "(taken back) " if line.voided else ""
+            table.add_row(*_cells(line, mark, day_words(line.on, today), *self._widths[1:]), key=str(line.id))
 
     def _tell_how_many(self) -> None:
         shown = self.query_one(DataTable).row_count
@@ -113,8 +114,15 @@ class LogScreen(AreaScreen):
     @on(DataTable.RowHighlighted, "#log")
     def _in_full(self) -> None:
         line = next((one for one in self._found if one.id == self.event_id), None)
-        text = f"{line.on}  {line.what}. {line.detail}{'  (taken back)' if line.voided else ''}" if line else ""
+        text = f"{line.on}  {line.what}. {line.detail}{self._marks(line)}" if line else ""
         self.query_one("#in_full", Static).update(Content(text))
+
+    def _marks(self, line: LogLine) -> str:
+        marks = ("  (taken back)" if line.voided else "", "  (not on disk yet)" if self._waits(line) else "")
+        return "".join(marks)
+
+    def _waits(self, line: LogLine) -> bool:
+        return line.id in self.app.session.view.unsaved
 
     @on(Input.Changed, "#filter")
     def _filtered(self) -> None:
@@ -164,8 +172,7 @@ def _text(line: LogLine) -> str:
     return f"{line.on} {line.what} {line.detail}".casefold()
 
 
-def _cells(line: LogLine, day: str, what: int, detail: int) -> tuple[Content, ...]:
+def _cells(line: LogLine, mark: str, day: str, what: int, detail: int) -> tuple[Content, ...]:
     style = "$foreground-muted" if line.voided else ""
-    mark = "(taken back) " if line.voided else ""
     words = (day, fit(f"{mark}{line.what}", what), fit(line.detail, detail))
     return tuple(Content.styled(word, style) for word in words)
