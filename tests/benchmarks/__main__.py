@@ -5,6 +5,7 @@ python -m tests.benchmarks doses FILE [--json]      pH of dosed waters, see test
 python -m tests.benchmarks columns FILE [--json]    nitrate columns, see tests/benchmarks/columns.py
 python -m tests.benchmarks forecast [--homes DIR] [--json] [--quick]    due dates, see tests/benchmarks/forecast
 python -m tests.benchmarks kills [N]    programs killed while they save (2,000), see tests/benchmarks/kills.py
+python -m tests.benchmarks mangled [N [SEED]]    spoilt files (100,000), see tests/benchmarks/mangled.py
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
 from tests.benchmarks.forecast import command
 from tests.benchmarks.kills import kills
+from tests.benchmarks.mangled import mangled
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000, plan_100000
 from tests.benchmarks.recording import record_key
@@ -45,7 +47,7 @@ MEASURES: dict[str, Callable[[], Measure]] = {
 }
 ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 
-WITH_WORDS: dict[str, Callable[[list[str]], None]] = {"forecast": command.forecast, "kills": kills}
+WITH_WORDS: dict[str, Callable[[list[str]], None]] = {"forecast": command.forecast, "kills": kills, "mangled": mangled}
 
 
 def main() -> None:
