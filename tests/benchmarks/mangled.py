@@ -21,7 +21,7 @@ from model.errors import StoreError, UnreadableFile
 from model.home import Home
 from model.records.events import Correction, Incident
 from model.redate import redated
-from model.store.backups import folder_of
+from model.store.kept import folder_of
 from model.store.repository import Repository
 from sample_data import SAMPLE
 from tests.benchmarks.mangling import WAYS
