@@ -221,7 +221,7 @@ COMMANDS: tuple[Command, ...] = (
         id="log.take_back",
         key="x",
         label="Take back",
-        tells="Take back the highlighted event",
+        tells="Take back the highlighted event, or bring it back",
         action="screen.take_back",
         area="log",
     ),

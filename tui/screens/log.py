@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import DataTable, Input, Static
 
-from model.records.log import LogLine, find_event, log_lines
+from model.records.log import LogLine, find_event, log_lines, recorded_in_words
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
 from tui.screens.area import AreaScreen
@@ -115,6 +115,9 @@ class LogScreen(AreaScreen):
     def _in_full(self) -> None:
         line = next((one for one in self._found if one.id == self.event_id), None)
         text = f"{line.on}  {line.what}. {line.detail}{self._marks(line)}" if line else ""
+        event = find_event(self.app.session.view.home, line.id) if line else None
+        recorded = recorded_in_words(event) if event else ""
+        text += f"  ({recorded})" if recorded else ""
         self.query_one("#in_full", Static).update(Content(text))
 
     def _marks(self, line: LogLine) -> str:
@@ -154,8 +157,8 @@ class LogScreen(AreaScreen):
 
     @work(exclusive=True, group="dialog")
     async def action_take_back(self) -> None:
-        """Take back the highlighted event, after asking."""
-        from tui.dialogs.undo import take_back
+        """Take back the highlighted event, or bring it back where it was taken back, after asking."""
+        from tui.dialogs.undo import bring_back, take_back
 
         number = self.event_id
         line = next((one for one in self._found if one.id == number), None)
@@ -163,7 +166,7 @@ class LogScreen(AreaScreen):
         if event is None or line is None:
             return
         if line.voided:
-            self.app.notify("That was taken back already.", markup=False)
+            await bring_back(self.app, event)
         else:
             await take_back(self.app, event, "Take this back?")
 
