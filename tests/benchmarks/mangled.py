@@ -30,6 +30,7 @@ from tui.cli import main
 
 MANY = 100_000
 SLOW_SECONDS = 5.0
+"""Of processor time, for loading, checking, adding and one command."""
 _WORDS = (
     "due",
     "due --json",
@@ -67,10 +68,10 @@ def spoil(many: int, seed: int) -> Counter[str]:
             way = chance.choice(WAYS)
             text = way(good, chance)
             path.write_bytes(text)
-            start = time.perf_counter()
+            start = time.process_time()
             try:
                 found[_tried(path, text, chance=chance)] += 1
-                if time.perf_counter() - start > SLOW_SECONDS:
+                if time.process_time() - start > SLOW_SECONDS:
                     raise AssertionError("slow")
             except Exception:
                 found["bad"] += 1
