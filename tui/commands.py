@@ -71,12 +71,12 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command(
         id="save_copy",
-        key="f2",
+        key="f9",
         label="Save a copy",
         tells="Save the home to another file as well",
         action="save_copy",
         footer=False,
-        shown_key="F2",
+        shown_key="F9",
     ),
     Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True),
     Command(

@@ -42,7 +42,7 @@ class RecordingApp(App[None]):
         if trouble is None:
             self.notify(said, title=title, markup=False)
             return
-        words = f"{trouble} It is kept in memory and tried again each minute. F2 saves a copy elsewhere."
+        words = f"{trouble} It is kept in memory and tried again each minute. F9 saves a copy elsewhere."
         self.notify(words, title="Not on disk yet", severity="error", markup=False, timeout=12)
 
     def show_again(self) -> None:

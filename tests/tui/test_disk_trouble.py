@@ -199,7 +199,7 @@ async def test_the_screen_says_so_all_the_time_and_when_it_is_over(path: Path) -
             assert "Written down." not in text
             for key in ("1", "2", "3", "4", "5", "6", "7", "r"):
                 await press(pilot, key)
-                await see(pilot, app, "! 1 recorded in memory only, NOT ON DISK. F2 saves a copy.")
+                await see(pilot, app, "! 1 recorded in memory only, NOT ON DISK. F9 saves a copy.")
             await press(pilot, "escape", "6")
             await see(pilot, app, "(not on disk) Happened")
             app.look_again()
@@ -211,14 +211,14 @@ async def test_the_screen_says_so_all_the_time_and_when_it_is_over(path: Path) -
     assert _told(Repository(path).load().events) == ["before", "frost"]
 
 
-async def test_f2_saves_a_copy_and_a_file_there_is_never_replaced(path: Path, tmp_path: Path) -> None:
+async def test_f9_saves_a_copy_and_a_file_there_is_never_replaced(path: Path, tmp_path: Path) -> None:
     app = WellwardApp(_session(path))
     (tmp_path / "mine.json").write_text("mine")
     async with app.run_test(size=(100, 30), notifications=True) as pilot:
         await see(pilot, app, "1 Week")
         with failing("replace", errno.ENOSPC)(path):
             app.record(frost())
-            await press(pilot, "f2")
+            await press(pilot, "f9")
             await until(pilot, lambda: isinstance(app.screen, Form))
             field = app.screen.query_one("#entry_path")
             field.value = str(tmp_path / "mine.json")  # type: ignore[attr-defined]

@@ -78,7 +78,7 @@ def left_words(session: Session) -> str:
 def _where(session: Session) -> str:
     if session.copy is not None:
         return f"All of it is in {session.copy}: `wellward --file {session.copy}` goes on with that."
-    return f"{session.trouble or ''} What is in memory only is lost on leaving; stay, and F2 saves a copy elsewhere."
+    return f"{session.trouble or ''} What is in memory only is lost on leaving; stay, and F9 saves a copy elsewhere."
 
 
 def _form(session: Session) -> Form[Path]:

@@ -117,7 +117,7 @@ class AreaBar(Strip):
 
 def unsaved_words(count: int) -> str:
     """What the line says while events are in memory only."""
-    return f"! {count} recorded in memory only, NOT ON DISK. F2 saves a copy."
+    return f"! {count} recorded in memory only, NOT ON DISK. F9 saves a copy."
 
 
 def _width(pieces: list[Piece]) -> int:
