@@ -153,7 +153,8 @@ class Session:
             StoreError: no file could hold them, or the home is not written yet; they do not wait.
         """
         if self.first is not None:
-            raise StoreError("This home is not written yet.", "Finish the questions first.")
+            self._written = self._store.append(*events)
+            return self._show()
         self._unsaved, self.copy = self._unsaved.adding(events), None
         return self.write()
 
