@@ -22,6 +22,7 @@ from textual.screen import Screen
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
 from tui.lost import keep_when_lost, write_nowhere
+from tui.recording_app import RecordingApp
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
@@ -37,7 +38,6 @@ if TYPE_CHECKING:
     from textual.notifications import SeverityLevel
     from textual.timer import Timer
 
-    from model.records.events import AnyEvent
     from tui.screens.job import JobScreen
     from tui.screens.monthly_round import RoundScreen
     from tui.view import Session
@@ -73,8 +73,8 @@ def _palette() -> type[Provider]:
     return WellwardCommands
 
 
-class WellwardApp(App[None], inherit_bindings=False):
-    """The program on a full screen. It holds the session; screens show its view and send events to `record`."""
+class WellwardApp(RecordingApp, inherit_bindings=False):
+    """The program on a full screen. Screens show the session's view and send events to `record`."""
 
     TITLE = "wellward"
     CSS_PATH = "app.tcss"
@@ -92,8 +92,7 @@ class WellwardApp(App[None], inherit_bindings=False):
         remember: Callable[[str], None] = lambda theme: None,
     ) -> None:
         """`remember` is told the name of a palette that was chosen on screen."""
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._problems = settings.problems
         self._remember = remember
         self.changed_keys = settings.keys
@@ -179,35 +178,6 @@ class WellwardApp(App[None], inherit_bindings=False):
     @property
     def _too_small(self) -> bool:
         return self.size.width < SMALLEST[0] or self.size.height < SMALLEST[1]
-
-    # What screens send
-
-    def record(self, *events: AnyEvent, said: str = "Saved.") -> bool:
-        """Record events together and show the new view. False, with the reason shown, if nothing was recorded."""
-        try:
-            self.session.record(*events)
-        except WellwardError as problem:
-            self.notify(str(problem), title="Nothing was recorded", severity="error", markup=False, timeout=12)
-            return False
-        self.show_again()
-        if said:
-            self.notify(said, markup=False)
-        return True
-
-    def show_again(self) -> None:
-        """Let every area of the present stack show the present view."""
-        for screen in self.screen_stack:
-            if isinstance(screen, AreaScreen):
-                screen.refresh_view()
-
-    def look_again(self) -> None:
-        """Take in a new day, or what another program wrote."""
-        try:
-            self.session.refresh()
-        except WellwardError as problem:
-            self.notify(str(problem), title="The file could not be read", severity="error", markup=False)
-        else:
-            self.show_again()
 
     @work(exclusive=True, group="job")
     async def open_job(self, task: str) -> None:
@@ -343,15 +313,16 @@ class WellwardApp(App[None], inherit_bindings=False):
 
     async def action_quit(self) -> None:
         """Leave, keeping what was begun. Where that cannot be kept, only when asked twice."""
-        if self._leave() or self._warned:
-            self.exit()
-        else:
+        if not (self._leave() or self._warned):
             self._warned = True
             self.notify("Once more leaves without keeping it.", severity="warning", markup=False)
+        else:
+            self.leave_safely(ask=not self._too_small)
 
     def terminal_lost(self) -> None:
         """Keep what was begun and leave: nobody is there to be asked."""
         self._leave()
+        self.last_copy()
         if not self.is_headless:
             write_nowhere()
         self.exit()
@@ -360,6 +331,8 @@ class WellwardApp(App[None], inherit_bindings=False):
         """Textual's way out after a failure, a read from a lost terminal too: what was begun is kept first."""
         with suppress(Exception):
             self._leave()
+        with suppress(Exception):
+            self.last_copy()
         super().panic(*renderables)
 
     def action_theme(self) -> None:
@@ -469,4 +442,8 @@ def run(session: Session) -> int:
         raise WellwardError("The full screen needs a terminal.", "Try `wellward due`.")
     app = WellwardApp(session, settings_at_start(), remember_theme)
     app.run()
+    if session.unsaved:
+        from tui.dialogs.unsaved import left_words
+
+        print(f"wellward: {left_words(session)}", file=sys.stderr)
     return app.return_code or 0

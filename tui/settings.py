@@ -102,11 +102,13 @@ def write_settings(path: Path) -> None:
     Raises:
         WellwardError: there is a file already, or it cannot be written.
     """
+    from model.store.files import PRIVATE_FILE, make_folder
     from tui.keys import command_lines
 
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
+        make_folder(path.parent)
+        path.touch(PRIVATE_FILE, exist_ok=False)
+        with path.open("w", encoding="utf-8") as file:
             file.write(_HEAD + "\n".join(command_lines()) + "\n")
     except FileExistsError:
         raise WellwardError(f"There are settings already at {path}.", "Change them there.") from None
@@ -129,9 +131,12 @@ def remembered_theme() -> str:
 
 def remember_theme(name: str) -> None:
     """Keep the palette chosen for the next start. What cannot be kept is only a colour: nothing is said."""
+    from model.store.files import PRIVATE_FILE, make_folder
+
     path = _theme_path()
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
+        path.touch(PRIVATE_FILE)
         path.write_text(f"{name}\n", encoding="ascii")
     except OSError:
         return

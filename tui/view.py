@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import date
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from model.errors import StoreError
@@ -18,6 +19,7 @@ from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent
 from model.records.history import History
+from model.store.unsaved import Unsaved
 
 if TYPE_CHECKING:
     from model.forecast.trends.shape import Trend
@@ -28,17 +30,23 @@ if TYPE_CHECKING:
 class Store(Protocol):
     """What the screens need of the repository."""
 
+    @property
+    def path(self) -> Path: ...
     def load(self) -> Home: ...
     def append(self, event: AnyEvent, *more: AnyEvent) -> Home: ...
     def changed_outside(self) -> bool: ...
 
 
 class View:
-    """The home on one day. Derived pictures are worked out when first asked for."""
+    """The home on one day. Derived pictures are worked out when first asked for.
 
-    def __init__(self, home: Home, today: date) -> None:
+    `unsaved`: the ids of those events of the home that are in memory only.
+    """
+
+    def __init__(self, home: Home, today: date, unsaved: frozenset[int] = frozenset()) -> None:
         self.home = home
         self.today = today
+        self.unsaved = unsaved
 
     @property
     def house(self) -> House:
@@ -108,6 +116,8 @@ class View:
 class Session:
     """One sitting at one home's file. Screens send events here; only the store writes.
 
+    What the file does not take waits in memory and is shown like the rest; `trouble` says why, None where all is on the
+    disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file.
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
     """
@@ -120,24 +130,93 @@ class Session:
         self._clock = clock
         self.throwaway = throwaway
         self.last_point = ""
-        self.view = View(store.load(), clock())
+        self.trouble: StoreError | None = None
+        self.copy: Path | None = None
+        self._unsaved = Unsaved()
+        self._written = store.load()
+        self.view = View(self._written, clock())
+
+    @property
+    def path(self) -> Path:
+        """The home's file."""
+        return self._store.path
+
+    @property
+    def unsaved(self) -> tuple[AnyEvent, ...]:
+        """Events recorded that are not in the home's file, oldest first."""
+        return self._unsaved.events
 
     def record(self, *events: AnyEvent) -> View:
-        """Record events, or raise StoreError and record none."""
-        first, *more = events
-        self.view = View(self._store.append(first, *more), self._clock())
-        return self.view
+        """Record events. Where the file does not take them they wait in memory, and `trouble` says so.
+
+        Raises:
+            StoreError: no file could hold them, or the home is not written yet; they do not wait.
+        """
+        if self.first is not None:
+            self._written = self._store.append(*events)
+            return self._show()
+        self._unsaved, self.copy = self._unsaved.adding(events), None
+        return self.write()
+
+    def write(self) -> View:
+        """Try again to write what waits, in the order recorded."""
+        self.trouble = None
+        while batch := self._unsaved.first():
+            try:
+                self._written = self._store.append(*batch)
+            except StoreError as problem:
+                self.trouble = problem
+                break
+            self._unsaved = self._unsaved.written(self._written)
+        return self._show()
+
+    def save_copy(self, path: Path) -> Path:
+        """Write the home, with what waits, to a file that is not there yet; gives its path.
+
+        At the home's own path, where nothing is any more, this writes the home anew and nothing waits any longer.
+
+        Raises:
+            StoreError: there is something at the path, or it cannot be written.
+        """
+        from model.store.repository import Repository
+
+        other = Repository(path)
+        events = (*self._written.events, *self._unsaved.numbered_after(self._written.events))
+        home = other.create(self._written.house, events)
+        if other.path == self.path:
+            self._unsaved = self._unsaved.written(home, len(self._unsaved.batches))
+            self._written, self.trouble = home, None
+            self._show()
+        else:
+            self.copy = other.path
+        return other.path
 
     def begin(self, house: House, events: Iterable[AnyEvent]) -> View:
         """Write a home that is not written yet, or raise StoreError and write nothing."""
         if self.first is None:
             raise StoreError("This home is written already.", "Change it under House.")
-        self.view = View(self.first.begin(house, events), self._clock())
+        self._written = self.first.begin(house, events)
         self.first = None
-        return self.view
+        return self._show()
 
     def refresh(self) -> View:
-        """Take in what another program wrote, and a new day."""
-        if self._store.changed_outside() or self._clock() != self.view.today:
-            self.view = View(self._store.load(), self._clock())
+        """Write what waits, take in what another program wrote, and a new day.
+
+        Raises:
+            StoreError: the file cannot be read; the view is the last one, on this day.
+        """
+        if self._unsaved.batches:
+            self.write()
+        try:
+            if self._store.changed_outside():
+                self._written = self._store.load()
+                self._show()
+        finally:
+            if self._clock() != self.view.today:
+                self._show()
+        return self.view
+
+    def _show(self) -> View:
+        waiting = frozenset(one.id for one in self.unsaved)
+        self.view = View(self._unsaved.shown_on(self._written), self._clock(), waiting)
         return self.view

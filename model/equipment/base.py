@@ -25,6 +25,10 @@ class Stage(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
     installed_on: date | None = None
     supplies: dict[str, str] = msgspec.field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        if self.installed_on is not None and not 1900 <= self.installed_on.year <= 2200:
+            raise ValueError(f"installed_on: {self.installed_on} is no day on which it can have been put in")
+
 
 class Job(msgspec.Struct, frozen=True, kw_only=True):
     """One job of one kind of stage. Its checklist is the data file of the same name.

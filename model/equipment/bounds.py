@@ -9,15 +9,15 @@ from typing import Annotated
 
 from msgspec import Meta
 
-_MOST = 1e9
+_MOST, _LEAST = 1e9, 1e-9
 
-Positive = Annotated[float, Meta(gt=0, le=_MOST)]
+Positive = Annotated[float, Meta(ge=_LEAST, le=_MOST)]
 NotNegative = Annotated[float, Meta(ge=0, le=_MOST)]
 Share = Annotated[float, Meta(ge=0, le=1)]
 PartShare = Annotated[float, Meta(ge=0, lt=1)]
-SomeShare = Annotated[float, Meta(gt=0, le=1)]
+SomeShare = Annotated[float, Meta(ge=_LEAST, le=1)]
 HoursADay = Annotated[float, Meta(ge=0, le=24)]
-Percent = Annotated[float, Meta(gt=0, le=100)]
+Percent = Annotated[float, Meta(ge=_LEAST, le=100)]
 Exponent = Annotated[float, Meta(ge=1, le=10)]
 Months = Annotated[int, Meta(ge=1, le=1200)]
 LifeDays = Annotated[float, Meta(ge=1, le=36_500)]

@@ -46,6 +46,7 @@ class Neutralizer(Stage, frozen=True, kw_only=True, tag="neutralizer"):
     backwash_every_days: Positive | None = None
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         rising("minimum_bed_cm and full_bed_cm", self.minimum_bed_cm, self.full_bed_cm)
 
 

@@ -16,6 +16,7 @@ class PressureTank(Stage, frozen=True, kw_only=True, tag="pressure_tank"):
     precharge_bar: NotNegative = 2.62
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         rising("cut_in_bar and cut_out_bar", self.cut_in_bar, self.cut_out_bar)
 
 

@@ -24,6 +24,7 @@ class SedimentFilter(Stage, frozen=True, kw_only=True, tag="sediment_filter"):
     drop_exponent: Exponent = 1.5
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         rising("clean_drop_bar and change_drop_bar", self.clean_drop_bar, self.change_drop_bar)
 
 

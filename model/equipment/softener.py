@@ -70,6 +70,7 @@ class Softener(Stage, frozen=True, kw_only=True, tag="softener"):
     regenerates_at_hour: Hour | None = 2
 
     def __post_init__(self) -> None:
+        super().__post_init__()
         rising("salt_low_cm and salt_full_cm", self.salt_low_cm, self.salt_full_cm)
 
 

@@ -67,7 +67,7 @@ def replacements(first: Callable[[float], float], later: Callable[[float], float
     each = _by_month(later, months)
     each[0] = 0.0
     reached, found = 1.0, {}
-    for count in range(months + 1):
+    for count in range(months + 2):  # one in each month, the present one too, is the most there can be
         more = sum(by_month)
         found[float(count)] = max(reached - more, 0.0)
         if more < _LEAST_CHANCE:

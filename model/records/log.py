@@ -143,6 +143,20 @@ def correction_of(home: Home, event: AnyEvent) -> Correction | None:
     return next(found, None)
 
 
+def last_taken_back(home: Home) -> Correction | None:
+    """The last standing correction by which something is taken back: what redo takes back in its turn."""
+    gone, events = voided(home.events), {event.id: event for event in home.events}
+    standing = (one for one in reversed(home.events) if isinstance(one, Correction) and one.id not in gone)
+    return next((one for one in standing if about(events, one)[1] and about(events, one)[0] is not None), None)
+
+
+def recorded_in_words(event: AnyEvent) -> str:
+    """When and by whom it was recorded: "recorded 2027-01-11 08:00 UTC by ann (command)"; "" where nothing is known."""
+    when = f" {event.at[:10]} {event.at[11:16]} UTC" if event.at else ""
+    who = f" by {event.by}" if event.by else ""
+    return f"recorded{when}{who}" if when or who else ""
+
+
 def how_far(pause: PausedService) -> str:
     """How far a job had got: "2 steps ticked"; for the monthly round, which has no steps, "5 filled in"."""
     if pause.task == ROUND:

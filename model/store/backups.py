@@ -1,6 +1,6 @@
 """Earlier states of the file: made at each save, listed with what they hold, brought back.
 
-They lie in `.<name>.backups/` beside the file, one for each of the last saves and one a day for longer.
+They lie in `.<name>.backups/` beside the file, one for each of the last saves, one a day and one a month for longer.
 """
 
 from __future__ import annotations
@@ -14,13 +14,9 @@ import msgspec
 
 from model.errors import StoreError
 from model.store.codec import contents
-from model.store.files import look, make_folder, replace_file, second_name, sync_folder, telling, true_path, utc_stamp
+from model.store.files import make_folder, replace_file, second_name, sync_folder, telling, true_path, utc_stamp
+from model.store.kept import backups_in, folder_of, number_of, prune, saved_at, text_of
 from model.store.lock import locked
-
-LAST_SAVES = 10
-"""So many backups are kept whatever their day. From memory; owner's default."""
-LAST_DAYS = 14
-"""So many days keep their newest backup; only days with a save count. From memory; owner's default."""
 
 
 class Backup(msgspec.Struct, frozen=True):
@@ -55,7 +51,7 @@ class Keeper:
             return
         folder = folder_of(self._path)
         make_folder(folder)
-        last = max((_number(one) for one in _found(folder)), default=0)
+        last = max((number_of(one) for one in backups_in(folder)), default=0)
         made = folder / f"{last + 1:06d}-{utc_stamp(self._path.stat().st_mtime)}.json"
         second_name(self._path, made)
         self._made = made
@@ -75,17 +71,8 @@ class Keeper:
 
     def prune(self) -> None:
         """Take away what is no longer kept. A backup that cannot be deleted is no reason to stop."""
-        found = _found(folder_of(self._path)) if self._made else []
-        kept = _kept(found)
-        for one in found:
-            if one not in kept:
-                with suppress(OSError):
-                    one.unlink(missing_ok=True)
-
-
-def folder_of(path: Path) -> Path:
-    """Where the backups of a file lie."""
-    return path.with_name(f".{path.name}.backups")
+        if self._made:
+            prune(folder_of(self._path))
 
 
 def list_backups(path: Path | str) -> tuple[Backup, ...]:
@@ -96,7 +83,7 @@ def list_backups(path: Path | str) -> tuple[Backup, ...]:
     """
     file = true_path(path)
     with telling(folder_of(file), "read"):
-        found = _found(folder_of(file))
+        found = backups_in(folder_of(file))
     return tuple(_described(one) for one in reversed(found))
 
 
@@ -104,7 +91,7 @@ def newest_good(path: Path | str) -> Backup | None:
     """The newest backup that can be read, None where there is none. Errors as for `list_backups`."""
     file = true_path(path)
     with telling(folder_of(file), "read"):
-        found = _found(folder_of(file))
+        found = backups_in(folder_of(file))
     described = (_described(one) for one in reversed(found))
     return next((one for one in described if one.readable), None)
 
@@ -124,9 +111,10 @@ def restore(path: Path | str, backup: Backup | Path) -> Path | None:
     """
     file = true_path(path)
     source = backup if isinstance(backup, Path) else backup.path
-    seen = look(source)
-    problem = _described(source).problem if seen else "it is not there."
-    if seen is None or problem:
+    with telling(source, "read"):
+        problem = _described(source).problem if source.exists() else "it is not there."
+    seen = None if problem else text_of(source)
+    if seen is None:
         raise StoreError(f"The backup {source} cannot be brought back: {problem}", "Choose another backup.")
     with locked(file), telling(file, "replaced"):
         kept = keep_beside(file) if file.exists() else None
@@ -160,39 +148,10 @@ def _undo(path: Path, kept: Path | None) -> None:
             kept.replace(path)
 
 
-def _found(folder: Path) -> list[Path]:
-    """The backups in the folder, oldest first."""
-    if not folder.is_dir():
-        return []
-    return sorted((one for one in folder.iterdir() if _saved(one) and one.suffix == ".json"), key=_number)
-
-
-def _number(backup: Path) -> int:
-    return int(backup.name.partition("-")[0])
-
-
-def _saved(backup: Path) -> datetime | None:
-    """When a backup's state was saved, from its name; None for a file that is no backup."""
-    number, _, stamp = backup.stem.partition("-")
-    with suppress(ValueError):
-        if number.isdecimal():
-            return datetime.strptime(stamp, "%Y%m%dT%H%M%SZ").replace(tzinfo=UTC)
-    return None
-
-
-def _kept(found: list[Path]) -> set[Path]:
-    newest_of_day = {_day(one): one for one in found}
-    return {*found[-LAST_SAVES:], *list(newest_of_day.values())[-LAST_DAYS:]}
-
-
-def _day(backup: Path) -> str:
-    return backup.stem.partition("-")[2][:8]
-
-
 def _described(backup: Path) -> Backup:
-    when = _saved(backup) or datetime.fromtimestamp(backup.stat().st_mtime, UTC)
+    when = saved_at(backup) or datetime.fromtimestamp(backup.stat().st_mtime, UTC)
     try:
-        seen = look(backup)
+        seen = text_of(backup)
     except StoreError as error:
         return Backup(backup, when, problem=error.what)
     found = contents(seen.text) if seen else ()

@@ -17,6 +17,9 @@ from model.errors import StoreError, UnreadableFile
 Mark = tuple[int, int, int]
 """What tells one state of a file from another: time of change [ns], size [bytes], inode."""
 
+MOST_BYTES = 1 << 29
+"""A larger file is not taken into memory: a home of a million events has a third of this. Owner's default."""
+
 PRIVATE_FILE = 0o600
 PRIVATE_FOLDER = 0o700
 
@@ -24,6 +27,7 @@ _FULL = "Free some space, then try again."
 _OWNER = "See who may write to this file and its folder, or name another file with --file."
 _REASONS = {
     errno.ENOSPC: ("the disk is full.", _FULL),
+    errno.EFBIG: ("it would be larger than a file may be here.", _FULL),
     errno.EDQUOT: ("the disk quota is used up.", _FULL),
     errno.EACCES: ("permission was denied.", _OWNER),
     errno.EPERM: ("permission was denied.", _OWNER),
@@ -83,7 +87,7 @@ def look(path: Path) -> Seen | None:
     """The file as it is now, None where there is none.
 
     Raises:
-        UnreadableFile: a folder or a device is in its place.
+        UnreadableFile: a folder or a device is in its place, or it is far too large.
         StoreError: the operating system does not let it be read.
     """
     with telling(path, "read"):
@@ -91,7 +95,10 @@ def look(path: Path) -> Seen | None:
             if not stat.S_ISREG(path.stat().st_mode):
                 raise UnreadableFile(f"{path} is not a file but a folder or device.", "Name the home's file itself.")
             with path.open("rb") as opened:
-                return Seen(mark=_mark(os.fstat(opened.fileno())), text=opened.read())
+                mark = _mark(os.fstat(opened.fileno()))
+                if mark[1] > MOST_BYTES:
+                    raise UnreadableFile(f"{path} is too large to be a home.", "Name the home's file with --file.")
+                return Seen(mark=mark, text=opened.read(MOST_BYTES + 1))
         except FileNotFoundError:
             return None
 

@@ -18,8 +18,12 @@ def numbered_after(recorded: Sequence[AnyEvent], events: Iterable[AnyEvent], by:
         events: the new events; an id or a moment they have is replaced.
         by: who records; the login name where None.
     """
-    first = max([one.id for one in recorded], default=0) + 1
-    at, author, new = _now(), _login() if by is None else by, list(events)
+    return numbered_from(max([one.id for one in recorded], default=0) + 1, events, by)
+
+
+def numbered_from(first: int, events: Iterable[AnyEvent], by: str | None) -> list[AnyEvent]:
+    """The same, with the id that the first of them gets."""
+    at, author, new = _now(), login() if by is None else by, list(events)
     group = first if len(new) > 1 else 0
     return [replace(one, id=number, at=at, by=one.by or author, group=group) for number, one in enumerate(new, first)]
 
@@ -45,7 +49,8 @@ def _now() -> str:
     return stamp()
 
 
-def _login() -> str:
+def login() -> str:
+    """The name of who is logged in, "" where the system does not know it."""
     from getpass import getuser
 
     try:

@@ -4,6 +4,8 @@ python -m tests.benchmarks [NAME ...] [--json]
 python -m tests.benchmarks doses FILE [--json]      pH of dosed waters, see tests/benchmarks/doses.py
 python -m tests.benchmarks columns FILE [--json]    nitrate columns, see tests/benchmarks/columns.py
 python -m tests.benchmarks forecast [--homes DIR] [--json] [--quick]    due dates, see tests/benchmarks/forecast
+python -m tests.benchmarks kills [N]    programs killed while they save (2,000), see tests/benchmarks/kills.py
+python -m tests.benchmarks mangled [N [SEED]]    spoilt files (100,000), see tests/benchmarks/mangled.py
 """
 
 from __future__ import annotations
@@ -18,7 +20,10 @@ from pathlib import Path
 from model.errors import BadInput
 from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
+from tests.benchmarks.durable import record_durably
 from tests.benchmarks.forecast import command
+from tests.benchmarks.kills import kills
+from tests.benchmarks.mangled import mangled
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000, plan_growth
 from tests.benchmarks.recording import record_key
@@ -31,6 +36,7 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "plan_5000": plan_5000,
     "plan_growth": plan_growth,
     "record_key": record_key,
+    "record_durably": record_durably,
     "memory": memory,
     "switch_first": switch_first,
     "switch_again": switch_again,
@@ -43,11 +49,13 @@ MEASURES: dict[str, Callable[[], Measure]] = {
 }
 ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 
+WITH_WORDS: dict[str, Callable[[list[str]], None]] = {"forecast": command.forecast, "kills": kills, "mangled": mangled}
+
 
 def main() -> None:
     """Run the measures named, or all; or answer a file; or try forecasts on a folder of homes."""
-    if sys.argv[1:2] == ["forecast"]:
-        command.forecast(sys.argv[2:])
+    if sys.argv[1:2] and sys.argv[1] in WITH_WORDS:
+        WITH_WORDS[sys.argv[1]](sys.argv[2:])
         return
     parser = argparse.ArgumentParser(
         prog="python -m tests.benchmarks", description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter

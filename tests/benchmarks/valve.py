@@ -59,6 +59,8 @@ class Empty(App[None]):
 class Kept:
     """A home that is only looked at."""
 
+    path = SAMPLE
+
     def __init__(self) -> None:
         self._home = redated(Repository(SAMPLE).load(), TODAY)
 

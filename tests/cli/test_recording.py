@@ -8,6 +8,7 @@ import time
 from pathlib import Path
 
 import pytest
+from freezegun import freeze_time
 
 from tests.cli.conftest import Shell
 from tui.cli import main
@@ -122,6 +123,39 @@ def test_absurd_amounts_are_recorded_with_a_note(shell: Shell, words: list[str],
     assert ("far more than" in ran.err) is noted
     assert len(ran.err.splitlines()) == noted
     assert len(shell("log", "--json").document["events"]) == count + 1
+
+
+def test_redo_brings_back_the_last_and_the_named_long_after(shell: Shell) -> None:
+    for day in ("2026-11-20", "2026-11-21"):
+        assert shell("buy", "salt", "3", "--on", day).code == 0
+    first, second = (one["id"] for one in shell("log", "--last", "2", "--json").document["events"])
+    assert "Nothing was recorded" in shell("redo", str(first)).err
+    assert shell("undo", str(first)).code == 0
+    assert shell("undo", str(second)).code == 0
+    for number in range(1, 4):
+        assert shell("buy", "salt", "1", today=f"2027-11-0{number}").code == 0
+    assert "Brought back" in shell("redo", today="2027-12-01").out
+    assert "Brought back" in shell("redo", str(first), today="2027-12-01").out
+    voided = {one["id"]: one["voided"] for one in shell("log", "--json").document["events"]}
+    assert not voided[first]
+    assert not voided[second]
+    assert shell("redo", "99999").code == 1
+    assert shell("undo", str(first)).code == 0
+    assert shell("redo", str(first)).code == 0
+
+
+def test_nothing_to_redo_is_said(shell: Shell) -> None:
+    while (ran := shell("redo")).code == 0:
+        pass
+    assert "nothing to bring back" in ran.err
+
+
+def test_the_log_tells_who_recorded_when_and_by_a_command(shell: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("LOGNAME", "ann")
+    with freeze_time("2026-11-25 10:30"):
+        assert shell("buy", "lamp", "1").code == 0
+    assert "[recorded 2026-11-25 10:30 UTC by ann (command)]" in shell("log", "--last", "1", "--who").out
+    assert "recorded" not in shell("log", "--last", "1").out
 
 
 def test_undo_names_what_it_takes_back_and_the_way_back(shell: Shell) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 import sys
 from pathlib import Path
 from types import ModuleType
@@ -25,6 +26,7 @@ def test_settings_are_made_once_and_only_when_asked(shell: Shell, at: Path) -> N
     again = shell("settings", "--write")
     assert again.code == 1
     assert again.err.count("\n") == 1
+    assert [stat.S_IMODE(one.stat().st_mode) for one in (at, at.parent)] == [0o600, 0o700]
 
 
 def test_settings_print_what_is_set_and_what_is_wrong(shell: Shell, at: Path) -> None:

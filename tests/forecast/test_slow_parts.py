@@ -190,3 +190,7 @@ def test_every_slow_part_has_a_life_and_a_source() -> None:
         assert 0.0 < low < high
         assert job.parts
         assert job.life_basis
+
+
+def test_a_part_replaced_each_month_from_this_one_on_is_counted_in_full() -> None:
+    assert replacements(lambda month: 1.0, lambda month: float(month >= 1.0), 12) == {13.0: 1.0}

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import os
 import stat
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
+from model import clock
 from model.errors import StoreError
 from model.home import House
-from model.store.backups import Backup, folder_of, list_backups, newest_good, restore
+from model.store.backups import Backup, list_backups, newest_good, restore
+from model.store.kept import folder_of
 from model.store.repository import Repository
 from tests.store.kinds import meter
 
@@ -35,7 +37,7 @@ def test_backups_of_one_day_are_the_last_ten(repository: Repository) -> None:
 
 
 def test_days_keep_their_newest_backup(repository: Repository) -> None:
-    """Three saves a day for twenty days: ten last saves, and the newest of each of fourteen days."""
+    """Three saves a day for twenty days: ten last saves, the newest of each of fourteen days, and the first month's."""
     for day in range(1, 21):
         for hour in (6, 12, 18):
             repository.append(meter(float(hour)))
@@ -44,8 +46,62 @@ def test_days_keep_their_newest_backup(repository: Repository) -> None:
     repository.append(meter(0.0))
     found = list_backups(repository.path)
     last_ten = [(day, hour) for day in (20, 19, 18) for hour in (18, 12, 6)] + [(17, 18)]
-    assert [(one.when.day, one.when.hour) for one in found] == last_ten + [(day, 18) for day in range(16, 6, -1)]
+    assert [(one.when.day, one.when.hour) for one in found[:-1]] == last_ten + [(day, 18) for day in range(16, 6, -1)]
+    assert (found[-1].events, found[-1].when.year) == (0, clock.today().year)
     assert [one.when for one in found] == sorted((one.when for one in found), reverse=True)
+
+
+def _one_a_week(repository: Repository, weeks: int) -> list[datetime]:
+    moments = [datetime(2028, 1, 3, 9, tzinfo=UTC) + timedelta(weeks=week) for week in range(weeks)]
+    for number, moment in enumerate(moments):
+        repository.append(meter(float(number), "as every week"))
+        os.utime(repository.path, (moment.timestamp(), moment.timestamp()))
+    repository.append(meter(0.0))
+    return moments
+
+
+def test_months_keep_their_newest_backup(repository: Repository) -> None:
+    """A save a week for a year and a half: fourteen days with a save, and before them the last of each month."""
+    moments = _one_a_week(repository, 78)
+    last_of_month = list({(one.year, one.month): one for one in moments}.values())[-12:]
+    wanted = sorted({*moments[-14:], *last_of_month})
+    assert [one.when for one in reversed(list_backups(repository.path))] == wanted
+
+
+def test_old_backups_take_little_space_and_are_brought_back_like_others(repository: Repository) -> None:
+    _one_a_week(repository, 40)
+    found = list_backups(repository.path)
+    packed = [one for one in found if one.path.suffix == ".gz"]
+    assert packed == list(found[10:])
+    assert all(one.readable for one in found)
+    assert all(stat.S_IMODE(one.path.stat().st_mode) == 0o600 for one in packed)
+    old, home = packed[0], repository.load()
+    assert restore(repository.path, old) is not None
+    assert repository.load().events == home.events[: old.events]
+    assert old.path.stat().st_size * 3 < repository.path.stat().st_size
+
+
+@pytest.mark.parametrize("text", [b"", b"damaged", "cut"])
+def test_a_packed_backup_that_is_damaged_is_passed_over(repository: Repository, text: bytes | str) -> None:
+    _one_a_week(repository, 20)
+    bad = list_backups(repository.path)[-1].path
+    bad.write_bytes(text if isinstance(text, bytes) else bad.read_bytes()[:-40])
+    *good, last = list_backups(repository.path)
+    assert not last.readable
+    assert all(one.readable for one in good)
+    with pytest.raises(StoreError, match="cannot be brought back"):
+        restore(repository.path, last)
+
+
+def test_a_disk_that_takes_no_packed_backup_keeps_the_plain_one(
+    repository: Repository, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("model.store.kept.replace_file", refuse)
+    _one_a_week(repository, 12)
+    assert [one.path.suffix for one in list_backups(repository.path)] == [".json"] * 13
 
 
 def test_a_clock_set_back_keeps_the_order_of_the_saves(repository: Repository) -> None:

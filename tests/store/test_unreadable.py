@@ -13,7 +13,9 @@ import pytest
 from model.errors import StoreError, UnreadableFile
 from model.home import House
 from model.records.events import Correction, FindingAnswered, HandleMoved, LocalRule, Service
+from model.store.files import MOST_BYTES
 from model.store.repository import Repository
+from tests.benchmarks.mangled import spoil
 from tests.store.kinds import meter
 
 
@@ -120,6 +122,32 @@ def test_something_else_in_the_files_place(tmp_path: Path, house: House, make: C
     with pytest.raises(StoreError, match="already"):
         repository.create(house)
     assert repository.problems()[0].what
+
+
+def test_a_file_far_too_large_is_not_read_into_memory(tmp_path: Path) -> None:
+    with (tmp_path / "home.json").open("wb") as opened:
+        opened.truncate(MOST_BYTES + 1)
+    with pytest.raises(UnreadableFile, match="too large to be a home"):
+        Repository(tmp_path / "home.json").load()
+    assert Repository(tmp_path / "home.json").problems()
+
+
+def test_what_is_quoted_from_a_file_is_short_and_on_one_line(repository: Repository) -> None:
+    repository.append(meter(1.5))
+    text = repository.path.read_bytes().replace(b'"reading"', b'"two\\nlines' + b"x" * 100_000 + b'"')
+    repository.path.write_bytes(text)
+    with pytest.raises(UnreadableFile, match="event 1, kind: Invalid value 'two") as caught:
+        repository.load()
+    assert len(str(caught.value)) < 1_000
+    assert "\n" not in str(caught.value)
+
+
+def test_spoilt_files_of_every_way_are_answered_in_words() -> None:
+    """A few of what `python -m tests.benchmarks mangled` tries by the hundred thousand."""
+    found = spoil(80, seed=7)
+    assert found["bad"] == 0
+    assert found["unreadable"] > 20
+    assert found["read"] + found["odd"] > 10
 
 
 def test_links_in_a_circle(tmp_path: Path) -> None:

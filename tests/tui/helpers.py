@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 
 import msgspec
 from textual.pilot import Pilot
@@ -46,6 +47,8 @@ _REPORT = tuple(
 
 class MemoryStore:
     """A store that keeps the home in memory and numbers its events."""
+
+    path = Path("home.json")
 
     def __init__(self, home: Home) -> None:
         self.home = home

@@ -59,6 +59,22 @@ async def test_taking_back_a_correction_brings_the_event_back() -> None:
         await until(pilot, lambda: "(taken back) Happened" not in shown(app))
 
 
+async def test_x_on_what_was_taken_back_brings_it_back_and_the_log_says_who_and_when() -> None:
+    app = an_app(
+        a_store(Incident(on=TODAY, what="storm"), Correction(on=TODAY, voids=6), Incident(on=TODAY, what="dry"))
+    )
+    async with app.run_test(size=(120, 30)) as pilot:
+        await press(pilot, "6")
+        await see(pilot, app, "(taken back) Happened")
+        await press(pilot, "down", "down", "x")
+        await see(pilot, app, "Bring this back?")
+        await press(pilot, "y")
+        await until(pilot, lambda: len(events(app)) == 9)
+        await until(pilot, lambda: "(taken back) Happened" not in shown(app))
+        assert events(app)[-1].voids == 7  # type: ignore[union-attr]
+        await see(pilot, app, "recorded 2026-11-25 12:00 UTC by somebody")
+
+
 async def test_long_logs_are_shown_by_pages() -> None:
     many = [Incident(on=TODAY - timedelta(days=n % 300), what=f"number {n}") for n in range(PAGE + 100)]
     app = an_app(a_store(*many))

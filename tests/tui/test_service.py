@@ -241,7 +241,7 @@ async def test_undo_after_a_service_brings_the_date_back() -> None:
         assert {due.task: due.act_on for due in app.session.view.plan.due} == dates
 
 
-async def test_a_job_that_cannot_be_kept_is_not_left_until_asked_twice() -> None:
+async def test_a_job_begun_that_the_disk_does_not_take_waits_in_memory_and_is_asked_about_on_leaving() -> None:
     class Full(MemoryStore):
         def append(self, event: AnyEvent, *more: AnyEvent) -> Home:
             raise StoreError("The disk is full.", "Make room.")
@@ -252,12 +252,13 @@ async def test_a_job_that_cannot_be_kept_is_not_left_until_asked_twice() -> None
         await _first_step(pilot, app)
         await press(pilot, "space", "escape")
         await see(pilot, app, "The disk is full.")
-        assert app.screen is page
-        assert app.current_mode == "service"
+        await see(pilot, app, "1 recorded in memory only, NOT ON DISK")
+        assert app.screen is not page
+        assert isinstance(app.session.unsaved[0], PausedService)
         await press(pilot, "ctrl+q")
-        await see(pilot, app, "Once more leaves")
-        await press(pilot, "ctrl+q")
-        assert not app.is_running
+        await see(pilot, app, "Leave with 1 not on disk?")
+        await press(pilot, "y")
+        await until(pilot, lambda: not app.is_running)
 
 
 async def test_a_service_done_earlier_is_checked_against_the_meter_of_that_day() -> None:

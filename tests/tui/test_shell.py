@@ -80,18 +80,21 @@ async def test_nothing_to_undo_is_said() -> None:
         await see(pilot, app, "nothing to take back")
 
 
-async def test_a_store_that_cannot_write_is_reported_and_changes_nothing() -> None:
+async def test_a_store_that_cannot_write_is_reported_and_what_is_recorded_is_kept() -> None:
     class Full(MemoryStore):
         def append(self, event: AnyEvent, *more: AnyEvent) -> Home:
             raise StoreError("The disk [/full] is full.", "Make room.")
 
-    app = an_app(Full(a_store().home))
+    store = Full(a_store().home)
+    app = an_app(store)
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await see(pilot, app, "1 Week")
-        before = events(app)
-        assert not app.record(Incident(on=TODAY, what="frost"))
-        await see(pilot, app, "The disk [/full] is full.")
-        assert events(app) == before
+        before = store.home.events
+        assert app.record(Incident(on=TODAY, what="frost"), said="Written down.")
+        text = await see(pilot, app, "The disk [/full] is full.")
+        assert "Written down." not in text
+        assert store.home.events == before
+        assert [one.what for one in events(app) if isinstance(one, Incident)] == ["frost"]
 
 
 async def test_the_theme_key_switches_dark_and_light() -> None:

@@ -35,6 +35,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "sheet": ("wellward sheet sitter --html sitter.html",),
     "report": ("wellward report --year 2026 2026.html",),
     "undo": ("wellward undo", "wellward undo 334"),
+    "redo": ("wellward redo 334",),
     "check": ("wellward check",),
     "restore": ("wellward restore",),
     "settings": ("wellward settings --write",),

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
+from model.store.numbering import login
 from model.store.repository import Repository, default_path
 from model.visible import escaped
 
@@ -30,8 +31,8 @@ def repository(asked: Asked) -> Repository:
 
 
 def by_command(event: E) -> E:
-    """The event, said to be recorded by a command."""
-    return msgspec.structs.replace(event, by="wellward command")
+    """The event, said to be recorded by who is logged in, with a command."""
+    return msgspec.structs.replace(event, by=f"{login()} (command)".lstrip())
 
 
 def print_json(document: object) -> None:

@@ -164,6 +164,7 @@ _NAMES = frozenset(
         "log",
         "note",
         "read",
+        "redo",
         "report",
         "restore",
         "round",
@@ -227,6 +228,7 @@ def _add_showing(commands: _Commands, common: argparse.ArgumentParser) -> None:
     guide.add_argument("words", nargs="*", metavar="WORDS", help="only questions with all of these words, in full")
     log = _command(commands, common, "log", "what happened", ("showing", "log"))
     log.add_argument("--last", type=_whole, metavar="N", help="only the last N")
+    log.add_argument("--who", action="store_true", help="also who recorded it, when, and whether by a command")
 
 
 def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: list[str]) -> None:
@@ -266,7 +268,9 @@ def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: 
     )
     taken_in.add_argument("source", type=Path, metavar="FILE")
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
-    undo.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+    redo = _command(commands, common, "redo", "bring back what was taken back last, or the named", ("undoing", "redo"))
+    for one in (undo, redo):
+        one.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
 
 
 def _add_how(read: argparse.ArgumentParser) -> None:

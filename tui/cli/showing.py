@@ -199,9 +199,10 @@ def _three(cash: Range) -> tuple[float, float, float]:
 
 def log(asked: Asked) -> int:
     """What happened, oldest first."""
-    from model.records.log import log_lines
+    from model.records.log import log_lines, recorded_in_words
 
     home = repository(asked).load()
+    who = {one.id: f" [{recorded_in_words(one)}]" for one in home.events if recorded_in_words(one)} if asked.who else {}
     lines = log_lines(home)
     shown = lines if asked.last is None else lines[max(len(lines) - asked.last, 0) :]
     if asked.json:
@@ -209,5 +210,5 @@ def log(asked: Asked) -> int:
     else:
         for line in shown:
             what = ": ".join(part for part in (line.what, line.detail) if part)
-            print(f"{line.id:>6} {line.on} {'(taken back) ' if line.voided else ''}{what}")
+            print(f"{line.id:>6} {line.on} {'(taken back) ' if line.voided else ''}{what}{who.get(line.id, '')}")
     return 0

@@ -8,13 +8,22 @@ import msgspec
 
 from model.errors import BadInput, UnknownName
 from model.records.history import voided
-from model.records.log import about, correction_of, describe, find_event, last_event, taking_back
+from model.records.log import (
+    about,
+    correction_of,
+    describe,
+    find_event,
+    last_event,
+    last_taken_back,
+    taking_back,
+)
 from model.records.names import names_of
 from tui.cli.home_file import by_command, print_json, repository
 
 if TYPE_CHECKING:
     from model.home import Home
     from model.records.events import AnyEvent
+    from model.store.repository import Repository
     from tui.cli.parser import Asked
 
 
@@ -29,6 +38,29 @@ def undo(asked: Asked) -> int:
         )
     if event.id in voided(home.events):
         raise BadInput(f"Event {event.id} was already taken back.", _way_back(home, event))
+    return _take_back(store, home, event, asked)
+
+
+def redo(asked: Asked) -> int:
+    """Bring back what was last taken back, or the event named, however long ago that was."""
+    store = repository(asked)
+    home = store.load()
+    if asked.event is None:
+        correction = last_taken_back(home)
+        if correction is None:
+            raise UnknownName("There is nothing to bring back.")
+        return _take_back(store, home, correction, asked)
+    event = find_event(home, asked.event)
+    if event is None:
+        raise UnknownName(f"There is no event {asked.event}.")
+    correction = correction_of(home, event)
+    if correction is None:
+        raise BadInput(f"Event {event.id} was not taken back.", "Nothing was recorded.")
+    return _take_back(store, home, correction, asked)
+
+
+def _take_back(store: Repository, home: Home, event: AnyEvent, asked: Asked) -> int:
+    """Record that an event is taken back, and say what that comes to."""
     corrections = taking_back(home, event, asked.today)
     after = store.append(*(by_command(one) for one in corrections))
     recorded = after.events[-len(corrections) :]

@@ -46,7 +46,7 @@ async def finish(screen: JobScreen) -> bool:
             break
     if not app.record(service, said=""):
         return False
-    app.notify(_said(screen, service), title="Recorded", markup=False)
+    app.acknowledge(_said(screen, service), title="Recorded")
     return True
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from model.records.events import AnyEvent
-from model.records.log import describe, last_event, recorded_with, taking_back
+from model.records.log import correction_of, describe, last_event, recorded_with, taking_back
 from model.records.names import Names, names_of
 from model.records.pauses import superseded
 from tui.dialogs.ask import Ask
@@ -33,6 +33,20 @@ async def take_back(app: WellwardApp, event: AnyEvent, question: str) -> None:
     words = "\n".join(_words(one, today, names) for one in told)
     if await app.push_screen_wait(Ask(question, words, yes="Take back", no="Leave it")):
         app.record(*taking_back(home, event, today), said=f"Taken back: {without_id(describe(event, names)[0])}.")
+
+
+async def bring_back(app: WellwardApp, event: AnyEvent) -> None:
+    """Ask, then take back the correction by which an event was taken back, with those made in one go with it."""
+    home, today = app.session.view.home, app.session.view.today
+    correction, names = correction_of(home, event), names_of(home)
+    if correction is None:
+        app.notify("That stands: it was not taken back.", markup=False)
+        return
+    if await app.push_screen_wait(
+        Ask("Bring this back?", _words(event, today, names), yes="Bring back", no="Leave it")
+    ):
+        said = f"Brought back: {without_id(describe(event, names)[0])}."
+        app.record(*taking_back(home, correction, today), said=said)
 
 
 def _words(event: AnyEvent, today: date, names: Names) -> str:

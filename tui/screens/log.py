@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import DataTable, Input, Static
 
-from model.records.log import LogLine, find_event, log_lines
+from model.records.log import LogLine, find_event, log_lines, recorded_in_words
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
 from tui.screens.area import AreaScreen
@@ -96,7 +96,8 @@ class LogScreen(AreaScreen):
         """Put lines below those that are shown."""
         table, today = self.query_one(DataTable), self.app.session.view.today
         for line in lines:
-            table.add_row(*_cells(line, day_words(line.on, today), *self._widths[1:]), key=str(line.id))
+            mark = "(not on disk) " if self._waits(line) else "(taken back) " if line.voided else ""
+            table.add_row(*_cells(line, mark, day_words(line.on, today), *self._widths[1:]), key=str(line.id))
 
     def _tell_how_many(self) -> None:
         shown = self.query_one(DataTable).row_count
@@ -113,8 +114,18 @@ class LogScreen(AreaScreen):
     @on(DataTable.RowHighlighted, "#log")
     def _in_full(self) -> None:
         line = next((one for one in self._found if one.id == self.event_id), None)
-        text = f"{line.on}  {line.what}. {line.detail}{'  (taken back)' if line.voided else ''}" if line else ""
+        text = f"{line.on}  {line.what}. {line.detail}{self._marks(line)}" if line else ""
+        event = find_event(self.app.session.view.home, line.id) if line else None
+        recorded = recorded_in_words(event) if event else ""
+        text += f"  ({recorded})" if recorded else ""
         self.query_one("#in_full", Static).update(Content(text))
+
+    def _marks(self, line: LogLine) -> str:
+        marks = ("  (taken back)" if line.voided else "", "  (not on disk yet)" if self._waits(line) else "")
+        return "".join(marks)
+
+    def _waits(self, line: LogLine) -> bool:
+        return line.id in self.app.session.view.unsaved
 
     @on(Input.Changed, "#filter")
     def _filtered(self) -> None:
@@ -146,8 +157,8 @@ class LogScreen(AreaScreen):
 
     @work(exclusive=True, group="dialog")
     async def action_take_back(self) -> None:
-        """Take back the highlighted event, after asking."""
-        from tui.dialogs.undo import take_back
+        """Take back the highlighted event, or bring it back where it was taken back, after asking."""
+        from tui.dialogs.undo import bring_back, take_back
 
         number = self.event_id
         line = next((one for one in self._found if one.id == number), None)
@@ -155,7 +166,7 @@ class LogScreen(AreaScreen):
         if event is None or line is None:
             return
         if line.voided:
-            self.app.notify("That was taken back already.", markup=False)
+            await bring_back(self.app, event)
         else:
             await take_back(self.app, event, "Take this back?")
 
@@ -164,8 +175,7 @@ def _text(line: LogLine) -> str:
     return f"{line.on} {line.what} {line.detail}".casefold()
 
 
-def _cells(line: LogLine, day: str, what: int, detail: int) -> tuple[Content, ...]:
+def _cells(line: LogLine, mark: str, day: str, what: int, detail: int) -> tuple[Content, ...]:
     style = "$foreground-muted" if line.voided else ""
-    mark = "(taken back) " if line.voided else ""
     words = (day, fit(f"{mark}{line.what}", what), fit(line.detail, detail))
     return tuple(Content.styled(word, style) for word in words)

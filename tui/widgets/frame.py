@@ -42,11 +42,16 @@ class Strip(Static):
         super().__init__(id=strip_id)
         self._zones: list[tuple[int, str, DOMNode]] = []
 
-    def show_pieces(self, pieces: list[Piece], tail: str = "", last: Sequence[Piece] = ()) -> None:
-        """Show pieces as far as there is room, those that must be there `last`; the tail at the right end."""
+    def show_pieces(
+        self, pieces: list[Piece], tail: str = "", last: Sequence[Piece] = (), below: Content | None = None
+    ) -> None:
+        """Show pieces as far as there is room, those that must be there `last`; the tail at the right end.
+
+        `below`: a second line.
+        """
         room, self._zones = self.size.width, []
         kept = sum(content.cell_length for content, _, _ in last)
-        shown: list[Content | tuple[str, str]] = []
+        shown: list[Content | str | tuple[str, str]] = []
         for place, (content, action, node) in enumerate([*pieces, *last]):
             needed = content.cell_length + (kept if place < len(pieces) else 0)
             if needed <= room:
@@ -55,6 +60,8 @@ class Strip(Static):
                 self._zones.append((self.size.width - room, action, node))
         if room > cell_len(tail):
             shown.append((fit(tail, room - 1, "right"), "$foreground-muted"))
+        if below is not None:
+            shown.extend(("\n", below))
         made, before = Content.assemble(*shown), self.content
         # Drawing what is there already would cost a layout of the whole screen at every switch.
         if not (isinstance(before, Content) and before.plain == made.plain and before.spans == made.spans):
@@ -63,23 +70,29 @@ class Strip(Static):
     async def on_click(self, event: Click) -> None:
         """Do what the clicked piece stands for."""
         for end, action, node in self._zones:
-            if event.x < end and action:
+            if event.x < end and event.y == 0 and action:
                 await self.app.run_action(action, node)
                 return
 
 
 class AreaBar(Strip):
-    """One line: the seven areas with the present one marked, the home's name and the day as far as there is room."""
+    """One line: the seven areas with the present one marked, the home's name and the day as far as there is room.
+
+    While events are in memory only, a second line says so.
+    """
 
     def __init__(self, area: Area) -> None:
         super().__init__("area_bar")
         self._area = area
         self._tails: tuple[str, ...] = ()
+        self._unsaved = 0
 
     def show_view(self, view: View, *, throwaway: bool) -> None:
         """Put the name of the home and the day to the right."""
         name = f"{view.house.name} (a copy to try)" if throwaway else view.house.name
         day = day_words(view.today, view.today)
+        self._unsaved = len(view.unsaved)
+        self.set_class(self._unsaved > 0, "-unsaved")
         self._tails = (f"{name[:40]}  {day}", f"a copy  {day}" if throwaway else day, day)
         self.draw()
 
@@ -92,7 +105,9 @@ class AreaBar(Strip):
         rows = [[self._tab(place, wide, *area) for place, area in enumerate(AREAS, 1)] for wide in (True, False)]
         choices = [(row, tail) for tail in self._tails for row in rows]
         fits = (one for one in choices if _width(one[0]) + cell_len(one[1]) < self.size.width)
-        self.show_pieces(*next(fits, (rows[1], "")))
+        words = fit(f"{_HARD_SPACE}{unsaved_words(self._unsaved)}", self.size.width)
+        below = Content.styled(words, "bold $background on $error") if self._unsaved else None
+        self.show_pieces(*next(fits, (rows[1], "")), below=below)
 
     def _tab(self, place: int, wide: bool, area: Area, title: str, _: str) -> Piece:
         here = area == self._area
@@ -100,6 +115,11 @@ class AreaBar(Strip):
         before, after = ("[", "]") if here and self.app.no_color else (_HARD_SPACE, _HARD_SPACE)
         after = after if wide or here else ""
         return Content.styled(f"{before}{place} {title}{after}", style), f"go('{area}')", self.app
+
+
+def unsaved_words(count: int) -> str:
+    """What the line says while events are in memory only."""
+    return f"! {count} recorded in memory only, NOT ON DISK. F9 saves a copy."
 
 
 def _width(pieces: list[Piece]) -> int:
