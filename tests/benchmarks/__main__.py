@@ -20,7 +20,7 @@ from pathlib import Path
 from model.errors import BadInput
 from tests.benchmarks import columns, doses, valve
 from tests.benchmarks.commands import due_command
-from tests.benchmarks.durable import record_durably
+from tests.benchmarks.durable import record_50000
 from tests.benchmarks.forecast import command
 from tests.benchmarks.kills import kills
 from tests.benchmarks.mangled import mangled
@@ -36,7 +36,7 @@ MEASURES: dict[str, Callable[[], Measure]] = {
     "plan_5000": plan_5000,
     "plan_growth": plan_growth,
     "record_key": record_key,
-    "record_durably": record_durably,
+    "record_50000": record_50000,
     "memory": memory,
     "switch_first": switch_first,
     "switch_again": switch_again,
