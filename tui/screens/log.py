@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import DataTable, Input, Static
 
-from model.records.log import LogLine, find_event, log_lines, recorded_in_words
+from model.records.log import LogLine, log_lines, recorded_in_words
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
 from tui.screens.area import AreaScreen
@@ -22,6 +22,7 @@ from tui.words import day_words
 if TYPE_CHECKING:
     from textual.events import Resize
 
+    from model.records.events import AnyEvent
     from tui.view import View
 
 PAGE = 200
@@ -44,6 +45,7 @@ class LogScreen(AreaScreen):
         super().__init__()
         self._lines: tuple[LogLine, ...] = ()
         self._found: list[LogLine] = []
+        self._events: dict[int, AnyEvent] = {}
         self._pages = 1
 
     def compose(self) -> ComposeResult:
@@ -56,6 +58,7 @@ class LogScreen(AreaScreen):
     def show_view(self, view: View) -> None:
         """Take the log of the view."""
         self.query_one("#filter").display = bool(self.query_one("#filter", Input).value)
+        self._events = {event.id: event for event in view.home.events}
         # Each tick saves a job left half-way: only the last of these says something.
         lines = [line for line in reversed(log_lines(view.home)) if not line.obsolete]
         self._lines = tuple(
@@ -115,7 +118,7 @@ class LogScreen(AreaScreen):
     def _in_full(self) -> None:
         line = next((one for one in self._found if one.id == self.event_id), None)
         text = f"{line.on}  {line.what}. {line.detail}{self._marks(line)}" if line else ""
-        event = find_event(self.app.session.view.home, line.id) if line else None
+        event = self._events.get(line.id) if line else None
         recorded = recorded_in_words(event) if event else ""
         text += f"  ({recorded})" if recorded else ""
         self.query_one("#in_full", Static).update(Content(text))
@@ -162,7 +165,7 @@ class LogScreen(AreaScreen):
 
         number = self.event_id
         line = next((one for one in self._found if one.id == number), None)
-        event = find_event(self.app.session.view.home, number) if number is not None else None
+        event = None if number is None else self._events.get(number)
         if event is None or line is None:
             return
         if line.voided:
