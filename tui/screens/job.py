@@ -20,16 +20,17 @@ from model.records.meter_check import REPLACE_METER
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
 from tui import jobs
 from tui.commands import Area, bindings
-from tui.screens.half_done import HalfDone
+from tui.screens.waiting import Waiting
 from tui.widgets import checklist as texts
 from tui.widgets.hanging import bullets
+from tui.widgets.step_wait import StepWait
 from tui.widgets.steps import AskLine, JobPage, StepLine
 
 if TYPE_CHECKING:
     from tui.view import View
 
 
-class JobScreen(HalfDone):
+class JobScreen(Waiting):
     """The page of one job. What is ticked and typed is saved as one goes, and comes back."""
 
     AREA = "service"
@@ -39,6 +40,8 @@ class JobScreen(HalfDone):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("job")]
     HELP_TEXT = (
         "Read the cautions first. Down, Up and Tab go from line to line; Space or Enter ticks a step and goes on. "
+        "A tick begins the wait of a step; so does w, which also stops and resumes it, and x drops it. When it is over "
+        "the bell rings; no step has to wait for it. "
         "f finishes the job and records it with its readings and parts as one event (Ctrl+S while in a field). "
         "What is ticked is saved at once; Escape leaves and keeps it, d drops it. Number keys do nothing here."
     )
@@ -72,8 +75,10 @@ class JobScreen(HalfDone):
         yield Static(texts.needs(checklist), classes="block")
         yield from self._asks("Readings before", "before", checklist.before_readings)
         yield Static("Steps", classes="title")
+        waits = {one.step: one for one in self.kept.waits}
         for place, step in enumerate(checklist.steps):
-            yield StepLine(place, step.text, step.wait_minutes, ticked=place in self.kept.ticked)
+            wait = StepWait(place, step.wait_minutes, waits.get(place))
+            yield StepLine(place, step.text, wait, self.app.session.moment, ticked=place in self.kept.ticked)
         yield from self._asks("Readings after", "after", checklist.after_readings)
         if checklist.pass_criteria:
             yield Static("It is done when", classes="title")
@@ -131,6 +136,7 @@ class JobScreen(HalfDone):
     @on(StepLine.Toggled)
     def _go_on(self, event: StepLine.Toggled) -> None:
         self.save_soon()
+        self.refresh_bindings()
         if event.step.ticked and self.focused is event.step:
             self._move(1)
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -14,6 +16,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from tui.widgets.hanging import hanging
+from tui.widgets.step_wait import StepWait
 
 
 class JobPage(VerticalScroll, inherit_bindings=False):
@@ -49,7 +52,7 @@ class JobPage(VerticalScroll, inherit_bindings=False):
 
 
 class StepLine(Static, can_focus=True):
-    """One step with its tick box. Space, Enter or a click ticks it."""
+    """One step with its tick box and what is left of its wait. Space, Enter or a click ticks it and begins the wait."""
 
     class Toggled(Message):
         """A step was ticked or unticked."""
@@ -58,12 +61,13 @@ class StepLine(Static, can_focus=True):
             super().__init__()
             self.step = step
 
-    def __init__(self, place: int, text: str, wait_minutes: int, *, ticked: bool) -> None:
+    def __init__(self, place: int, text: str, waiting: StepWait, moment: Callable[[], float], *, ticked: bool) -> None:
         super().__init__(id=f"step_{place}", classes="step")
         self.place = place
         self.ticked = ticked
         self._text = text
-        self._wait = f" >> Wait {wait_words(wait_minutes)}." if wait_minutes else ""
+        self.waiting = waiting
+        self._moment = moment
 
     def on_mount(self) -> None:
         """Draw for the first time."""
@@ -72,18 +76,33 @@ class StepLine(Static, can_focus=True):
     def draw(self) -> None:
         """Show box, number, words and wait."""
         box = f"{'[x]' if self.ticked else '[ ]'} {self.place + 1:>2}."
-        self.update(hanging(((box, f"{self._text}{self._wait}"),), 7, "bold"))
+        self.update(hanging(((box, self._words()),), 7, "bold"))
         self.set_class(self.ticked, "-ticked")
+
+    def _words(self) -> Text:
+        """The step, its wait, and how that stands."""
+        words = Text(self._text)
+        if self.waiting.minutes:
+            now = self._moment()
+            tail = self.waiting.tail(now)
+            words.append(f" >> Wait {wait_words(self.waiting.minutes)}{': ' if tail else '.'}")
+            words.append(tail, "bold reverse" if self.waiting.is_over(now) else "bold")
+        return words
 
     def toggle(self) -> None:
         """Tick or untick."""
         self.ticked = not self.ticked
+        if self.ticked:
+            self.waiting.begin(self._moment())
+        else:
+            self.waiting.drop()
         self.draw()
         self.post_message(self.Toggled(self))
 
     def untick(self) -> None:
         """Untick without telling anybody."""
         self.ticked = False
+        self.waiting.drop()
         self.draw()
 
     def on_click(self, event: Click) -> None:
