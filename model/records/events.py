@@ -69,7 +69,7 @@ class Service(Event, frozen=True, kw_only=True, tag="service"):
     """A job done: its task id ("softener.refill_salt"), parts used by supply id, readings taken with it.
 
     `handles`: "service" where every valve handle of the stage is back in service; else the handle that stays moved,
-    and `accepted` says in words which, why and until when.
+    and `accepted` says in words which, why and until when. `photo`: the file name of a photo, as typed; never opened.
     """
 
     task: str
@@ -77,6 +77,7 @@ class Service(Event, frozen=True, kw_only=True, tag="service"):
     taken: tuple[Taken, ...] = ()
     handles: str = ""
     accepted: str = ""
+    photo: str = ""
 
 
 class Wait(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):

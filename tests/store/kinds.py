@@ -65,6 +65,7 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
         taken=SEVERAL,
         handles=WORDS,
         accepted=WORDS,
+        photo=WORDS,
         **SAID,
     ),
     PausedService: st.builds(

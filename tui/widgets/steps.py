@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
-from textual.events import Click
+from textual.events import Click, Key
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -110,6 +110,20 @@ class StepLine(Static, can_focus=True):
         self.toggle()
 
 
+class ReadingField(Input):
+    """A field that leaves a space at its beginning to the page: it is no part of a value, but reads on."""
+
+    class Spaced(Message):
+        """Space was pressed where nothing is typed."""
+
+    def on_key(self, event: Key) -> None:
+        """Type no space into an empty field."""
+        if event.key == "space" and not self.value:
+            event.prevent_default()
+            event.stop()
+            self.post_message(self.Spaced())
+
+
 class AskLine(Horizontal):
     """One value to fill in: what is asked, the field, and beside it what to expect or what is wrong.
 
@@ -123,7 +137,7 @@ class AskLine(Horizontal):
         self._expect = expect
         self._offered = offered
         # Nothing is selected when the field is reached: the next key must not wipe what stands there.
-        self.input = Input(value, compact=True, select_on_focus=False)
+        self.input = ReadingField(value, compact=True, select_on_focus=False)
         self._beside = Static(Content(expect), classes="beside")
 
     def compose(self) -> ComposeResult:
