@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from calendar import monthrange
 from datetime import date, datetime
+from time import time
 
 
 def today() -> date:
     """Today's date where this computer stands."""
     return datetime.now().astimezone().date()
+
+
+def moment() -> float:
+    """Now, in seconds since 1970."""
+    return time()
 
 
 def stamp() -> str:

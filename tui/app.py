@@ -26,6 +26,7 @@ from tui.recording_app import RecordingApp
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
+from tui.waits import OtherWaits
 from tui.widgets.frame import NAME, SMALLEST, KeyBar
 from tui.widgets.harmless import Harmless
 
@@ -43,6 +44,7 @@ if TYPE_CHECKING:
     from tui.view import Session
 
 _A_MINUTE = 60.0
+_A_SECOND = 1.0
 _IDLE_S = 3.0
 _SAID_FOR_S = 8.0
 _MUCH_GARBAGE = 10_000
@@ -118,6 +120,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         """
         self.set_interval(_A_MINUTE, self.look_again)
         self.set_interval(_IDLE_S, _tidy)
+        self.set_interval(_A_SECOND, OtherWaits(self).look)
         keep_when_lost(self.terminal_lost)
         self._tell_problems()
         if self.session.first is not None:
@@ -145,6 +148,9 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             return
         if isinstance(event, events.Key | events.MouseDown):
             self._say("")
+            for screen in self.screen_stack:
+                if isinstance(screen, AreaScreen):
+                    screen.heard()
         await super().on_event(event)
 
     def _say(self, words: str) -> bool:

@@ -176,6 +176,22 @@ COMMANDS: tuple[Command, ...] = (
         area="job",
     ),
     Command(
+        id="job.wait",
+        key="w",
+        label="Wait",
+        tells="Start the wait of the step in focus, stop it, or resume it",
+        action="wait",
+        area="job",
+    ),
+    Command(
+        id="job.drop_wait",
+        key="x",
+        label="Drop wait",
+        tells="Take the wait of the step in focus as not begun",
+        action="drop_wait",
+        area="job",
+    ),
+    Command(
         id="job.back",
         key="escape",
         label="Leave",

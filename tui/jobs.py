@@ -12,7 +12,7 @@ from model.equipment.base import Job
 from model.equipment.registry import KINDS, AnyStage, kind_of
 from model.plan_types import Due
 from model.records.doubts import doubts
-from model.records.events import PausedService, Taken
+from model.records.events import PausedService, Taken, Wait
 from model.records.intake import take
 from model.records.meter_check import check_meter
 from model.records.typed import parse_amount
@@ -39,10 +39,11 @@ class JobRow(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Begun(msgspec.Struct, frozen=True):
-    """How far a service has got: ticked steps by position, and what was typed by field."""
+    """How far a service has got: ticked steps by position, what was typed by field, and the waits begun."""
 
     ticked: frozenset[int] = frozenset()
     typed: dict[str, str] = msgspec.field(default_factory=dict)
+    waits: tuple[Wait, ...] = ()
 
 
 def job_rows(view: View) -> list[JobRow]:
@@ -87,7 +88,7 @@ def paused(view: View, task: str) -> PausedService | None:
 
 def begun(pause: PausedService | None) -> Begun:
     """How far a paused service had got."""
-    return Begun(frozenset(pause.ticked), dict(pause.typed)) if pause else Begun()
+    return Begun(frozenset(pause.ticked), dict(pause.typed), pause.waits) if pause else Begun()
 
 
 def take_asked(view: View, stage: AnyStage, ask: ReadingAsk, typed: str) -> Taken:

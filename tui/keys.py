@@ -10,6 +10,8 @@ from tui.command import Area, Command
 from tui.commands import AREAS, COMMANDS
 
 _LAID_ON_WATER = ("valve", "salt_out", "mix", "trends")
+_NEVER_AT_ONCE = {"setup.leave", "setup.previous"}
+"""Leaving is for the first page, going back for the others."""
 _FIXED = {"tab": "goes to the next part", "shift+tab": "goes to the part before", "ctrl+c": "copies what is marked"}
 _MODIFIERS = {"ctrl", "shift", "alt", "super", "hyper", "meta"}
 _NAMED = {key.value for key in Keys}
@@ -94,6 +96,8 @@ def _beside(one: Command) -> Iterator[Command]:
 
 
 def _together(one: Command, other: Command) -> bool:
+    if {one.id, other.id} == _NEVER_AT_ONCE:
+        return False
     if one.area == other.area:
         return True
     return _lies_on(one, other.area) or _lies_on(other, one.area)

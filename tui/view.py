@@ -8,6 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
+from model.clock import moment
 from model.errors import StoreError
 from model.forecast.costs import costs_of
 from model.forecast.playbooks import Running, running
@@ -17,7 +18,7 @@ from model.forecast.slow_parts import ten_years
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
-from model.records.events import AnyEvent
+from model.records.events import AnyEvent, PausedService, Wait
 from model.records.history import History
 from model.store.unsaved import Unsaved
 
@@ -74,6 +75,13 @@ class View:
         return self.situation.history
 
     @cached_property
+    def waits(self) -> tuple[tuple[str, Wait], ...]:
+        """The waits begun in half-done jobs, each with its task."""
+        tasks = {one.task for one in self.history.of(PausedService) if one.waits}
+        half_done = [pause for task in sorted(tasks) if (pause := self.history.paused(task))]
+        return tuple((pause.task, wait) for pause in half_done for wait in pause.waits)
+
+    @cached_property
     def plan(self) -> Plan:
         """What is due and why; without the numbers of the stages, which most screens do not show."""
         return plan_of(self.situation, with_numbers=False)
@@ -120,14 +128,22 @@ class Session:
     disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file.
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
+    `moment` gives the seconds since 1970, for the waits of jobs.
     """
 
     def __init__(
-        self, store: Store, clock: Callable[[], date], *, throwaway: bool = False, first: FirstRun | None = None
+        self,
+        store: Store,
+        clock: Callable[[], date],
+        *,
+        throwaway: bool = False,
+        first: FirstRun | None = None,
+        moment: Callable[[], float] = moment,
     ) -> None:
         self._store = store
         self.first = first
         self._clock = clock
+        self.moment = moment
         self.throwaway = throwaway
         self.last_point = ""
         self.trouble: StoreError | None = None

@@ -69,7 +69,7 @@ class Service(Event, frozen=True, kw_only=True, tag="service"):
     """A job done: its task id ("softener.refill_salt"), parts used by supply id, readings taken with it.
 
     `handles`: "service" where every valve handle of the stage is back in service; else the handle that stays moved,
-    and `accepted` says in words which, why and until when.
+    and `accepted` says in words which, why and until when. `photo`: the file name of a photo, as typed; never opened.
     """
 
     task: str
@@ -77,14 +77,27 @@ class Service(Event, frozen=True, kw_only=True, tag="service"):
     taken: tuple[Taken, ...] = ()
     handles: str = ""
     accepted: str = ""
+    photo: str = ""
+
+
+class Wait(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, gc=False):
+    """The wait of a step, by the step's position, once it was begun.
+
+    `left_s`: what was left of it [s] at the moment `since` [s since 1970], or is left while it is stopped (None).
+    """
+
+    step: int
+    left_s: float
+    since: float | None = None
 
 
 class PausedService(Event, frozen=True, kw_only=True, tag="paused_service"):
-    """A job left half-way: which steps are ticked (by their position) and what was typed so far."""
+    """A job left half-way: which steps are ticked (by their position), what was typed so far, and waits begun."""
 
     task: str
     ticked: tuple[int, ...] = ()
     typed: dict[str, str] = msgspec.field(default_factory=dict)
+    waits: tuple[Wait, ...] = ()
 
 
 class Reading(Event, frozen=True, kw_only=True, tag="reading"):

@@ -325,4 +325,5 @@ def _service(event: Service, names: Names) -> str:
     used = [names.amount(supply, amount) for supply, amount in event.used.items()]
     taken = [taken_in_words(one, names) for one in event.taken]
     handles = [f"handles: {event.accepted or event.handles}"] if event.accepted or event.handles else []
-    return ", ".join([*used, *taken, *handles])
+    photo = [f"photo: {event.photo}"] if event.photo else []
+    return ", ".join([*used, *taken, *handles, *photo])

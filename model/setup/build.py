@@ -12,7 +12,7 @@ from model.equipment.labels import BELOW, PARTS, STAGE_LABELS
 from model.equipment.registry import KINDS, AnyStage
 from model.errors import BadInput
 from model.home import House, Supply
-from model.records.events import AnyEvent, LabReport, Reading, Setting, Taken
+from model.records.events import AnyEvent, LabReport, Reading, Service, Setting, Taken
 from model.records.intake import take
 from model.setup.assumed import ASSUMED
 from model.setup.question import UNKNOWN, Answers, Question
@@ -20,6 +20,8 @@ from model.setup.questions import kinds_of, plain_stage, questions, system_of
 from model.setup.reading import kept_value, with_unit
 
 NAME = "My well"
+DONE_BEFORE = "Told at set-up."
+"""The note of a job that was done before the home was written down."""
 
 Fields = dict[str, object]
 
@@ -52,12 +54,17 @@ def start(answers: Answers, today: date) -> Start:
     known = {one.id: _value(one, answers, today) for one in asked if _is_setting(one) and _said(one, answers)}
     house = _house(answers, known, today)
     assumed = tuple(_assumed(one, house, today) for one in asked if _is_setting(one) and not _said(one, answers))
+    done = tuple(
+        Service(on=date.fromisoformat(known_day), task=one.id, note=DONE_BEFORE)
+        for one in asked
+        if one.kind == "day" and one.stage and (known_day := _day(one, answers, today))
+    )
     readings = tuple(
         Reading(on=today, taken=_taken(one, answers, house))
         for one in asked
         if one.kind == "reading" and _said(one, answers) and not one.id.startswith("lab.")
     )
-    return Start(house, (*(one for one in assumed if one), *_lab(asked, answers, house, today), *readings))
+    return Start(house, (*(one for one in assumed if one), *done, *_lab(asked, answers, house, today), *readings))
 
 
 def default_of(question: Question, answers: Answers, today: date) -> Question:
@@ -71,6 +78,10 @@ def default_of(question: Question, answers: Answers, today: date) -> Question:
 
 def _said(question: Question, answers: Answers) -> bool:
     return answers.get(question.id, UNKNOWN) != UNKNOWN
+
+
+def _day(question: Question, answers: Answers, today: date) -> str:
+    return str(_value(question, answers, today)) if _said(question, answers) else ""
 
 
 def _is_setting(question: Question) -> bool:
@@ -176,9 +187,8 @@ def _lab(asked: tuple[Question, ...], answers: Answers, house: House, today: dat
         for one in asked
         if one.id.startswith("lab.") and one.kind == "reading" and _said(one, answers)
     )
-    day = next((one for one in asked if one.id == "lab.on"), None)
-    known = day is not None and _said(day, answers)
-    on = date.fromisoformat(str(_value(day, answers, today))) if known and day else today
+    day = next((_day(one, answers, today) for one in asked if one.id == "lab.on"), "")
+    on, known = date.fromisoformat(day) if day else today, bool(day)
     if found:
         note = "" if known else "The day of the sample is not known: the day of set-up is taken."
         yield LabReport(on=on, point="source", taken=found, note=note)

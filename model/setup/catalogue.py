@@ -24,9 +24,16 @@ class Read(msgspec.Struct, frozen=True):
     drawing: str = ""
 
 
+class Done(msgspec.Struct, frozen=True):
+    """A job whose last day is asked about, and the question."""
+
+    job: str
+    title: str
+
+
 _WIDE = "Any unit may be typed behind the number: 18 in, 46 cm."
 
-OF_STAGE: dict[str, tuple[Asked | Read, ...]] = {
+OF_STAGE: dict[str, tuple[Asked | Read | Done, ...]] = {
     "well": (
         Asked("farmed_land", "Are there fields or animals near the well?", "Then the water is tested twice a year."),
     ),
@@ -38,6 +45,7 @@ OF_STAGE: dict[str, tuple[Asked | Read, ...]] = {
     "sediment_filter": (
         Asked("micron", "How fine is the cartridge, in micron?", "Printed on the cartridge or its box."),
         Asked("rated_l", "How much water is a cartridge good for?", "On the box or in the manual."),
+        Done("replace_cartridge", "When was the cartridge last changed?"),
     ),
     "neutralizer": (
         Asked("tank_diameter_cm", "How wide is the neutralizer tank?", _WIDE, "tank_width"),
@@ -63,12 +71,17 @@ OF_STAGE: dict[str, tuple[Asked | Read, ...]] = {
     "ultraviolet": (
         Asked("rated_l_per_min", "For which flow is the ultraviolet unit rated?", "On its plate."),
         Asked("lamp_life_h", "How long does a lamp last?", "In the manual: a year is 8,766 hours."),
+        Done("replace_lamp", "When was the lamp last changed?"),
         Read("lamp_hours", "How long has the present lamp been lit?", ("h", "days"), "Its display may count it."),
+        Done("replace_sleeve", "When was the quartz sleeve last changed?"),
     ),
     "reverse_osmosis": (
         Asked("rated_l_per_day", "How much does the reverse osmosis give in a day?", "On the membrane's label."),
         Asked("prefilter_months", "After how many months are its prefilters due?", "In the manual."),
+        Done("replace_prefilters", "When were the prefilters last changed?"),
+        Done("replace_postfilter", "When was the postfilter last changed?"),
         Asked("membrane_months", "After how many months is its membrane due?", "In the manual."),
+        Done("replace_membrane", "When was the membrane last changed?"),
     ),
 }
 """Kind of stage -> what is asked, in the order asked."""

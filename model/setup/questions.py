@@ -9,7 +9,7 @@ import msgspec
 
 from model.equipment.labels import CHOICES, HOUSE_LABELS, STAGE_LABELS
 from model.equipment.registry import KINDS, AnyStage
-from model.setup.catalogue import LAB, OF_STAGE, Asked, Read
+from model.setup.catalogue import LAB, OF_STAGE, Asked, Done, Read
 from model.setup.question import UNKNOWN, Answers, Question
 from model.units import System
 
@@ -41,17 +41,23 @@ def _all(answers: Answers) -> Iterator[Question]:
     for kind in kinds_of(answers):
         for one in OF_STAGE.get(kind, ()):
             if _asked(kind, one, answers):
-                yield _setting(kind, one) if isinstance(one, Asked) else _reading(kind, one)
+                yield _of_stage(kind, one)
     yield Question(
         id="lab",
         kind="choice",
         title="Do you have a laboratory report on the raw water?",
         about="One that names pH, hardness, iron or nitrate. Without one the plan takes a usual water and says so.",
         choices=_YES_NO,
-        instead="no report: it can be typed in later with l",
+        instead="no report; l adds one later",
     )
     if answers.get("lab") == "yes":
-        yield Question(id="lab.on", kind="day", title="On which day was the water sampled?", about="Like 2026-03-31.")
+        yield Question(
+            id="lab.on",
+            kind="day",
+            title="On which day was the water sampled?",
+            about="Like 2026-03-31.",
+            instead="the day of this set-up is taken, and the report says so",
+        )
         yield from (_reading("lab", one) for one in LAB)
     yield _reading("house", Read("meter", "What does the water meter show today?", ("gal", "ft3", "L", "m3"), _METER))
 
@@ -87,7 +93,13 @@ def _house() -> Iterator[Question]:
     )
 
 
-def _asked(kind: str, one: Asked | Read, answers: Answers) -> bool:
+def _of_stage(kind: str, one: Asked | Read | Done) -> Question:
+    if isinstance(one, Asked):
+        return _setting(kind, one)
+    return _reading(kind, one) if isinstance(one, Read) else _done(kind, one)
+
+
+def _asked(kind: str, one: Asked | Read | Done, answers: Answers) -> bool:
     """Whether a question makes sense after the answers to those before it."""
     if not isinstance(one, Asked):
         return True
@@ -139,4 +151,14 @@ def _reading(of: str, read: Read) -> Question:
         units=read.units,
         drawing=read.drawing,
         instead="nothing is written down",
+    )
+
+
+def _done(kind: str, done: Done) -> Question:
+    return Question(
+        id=f"{kind}.{done.job}",
+        kind="day",
+        title=done.title,
+        about="Like 2026-03-31; the middle of the month will do. A label or a bill may say it.",
+        instead="nothing is written down, and the plan asks for the job as if it was never done",
     )

@@ -79,6 +79,10 @@ def reading(quantity: str, entered: str, point: str) -> Reading:
         ),
         (Service(on=DAY, task="boiler.light"), "Service boiler.light"),
         (
+            Service(on=DAY, task="boiler.light", photo="[b]IMG 1.jpg", note="sooty"),
+            "Service boiler.light: photo: [b]IMG 1.jpg; sooty",
+        ),
+        (
             FindingAnswered(on=DAY, finding="salt_bridge.softener", answer="dismissed", reason="probed: [b]loose"),
             "Finding answered: Salt bridge, The grey tank [salt_bridge.softener]: dismissed (probed: [b]loose)",
         ),

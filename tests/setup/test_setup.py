@@ -17,7 +17,7 @@ from model.equipment.softener import Softener
 from model.errors import BadInput, StoreError
 from model.home import Home, House
 from model.plan import plan
-from model.records.events import LabReport, Reading, Setting
+from model.records.events import LabReport, Reading, Service, Setting
 from model.setup.assumed import assumed_paths
 from model.setup.build import accept, default_of, start
 from model.setup.catalogue import OF_STAGE
@@ -104,13 +104,18 @@ def test_a_bare_number_keeps_its_meaning_when_the_units_change() -> None:
         ("softener.salt_depth", "3 m"),  # higher than the tank
         ("softener.control", "perhaps"),
         ("lab.on", "2027-01-01"),
+        ("ultraviolet.replace_lamp", "2027-01-01"),
         ("lab.nitrate", "5"),  # no basis
         ("lab.pH", "15"),
         ("house.meter", "-1 gal"),
     ],
 )
 def test_what_cannot_be_is_refused(question: str, text: str) -> None:
-    answers = {"stages": "well neutralizer softener", "softener.salt_full_cm": "20 in", "lab": "yes"}
+    answers = {
+        "stages": "well neutralizer softener ultraviolet",
+        "softener.salt_full_cm": "20 in",
+        "lab": "yes",
+    }
     with pytest.raises(BadInput):
         say(answers, question, text)
 
@@ -124,6 +129,25 @@ def test_the_laboratory_and_the_meter_become_events() -> None:
     assert report.taken[0].value == pytest.approx(10.0, abs=0.01)  # 62.004 g of NO3 hold 14.007 g of N
     assert isinstance(meter, Reading)
     assert meter.taken.value == pytest.approx(3785.41, abs=0.01)
+
+
+def test_a_lamp_changed_in_summer_is_not_due_today_and_its_hours_are_counted_from_then() -> None:
+    answers = {"stages": "well sediment_filter ultraviolet reverse_osmosis"}
+    for task in ("ultraviolet.replace_lamp", "sediment_filter.replace_cartridge", "reverse_osmosis.replace_membrane"):
+        answers = say(answers, task, "2026-06-01")
+    made = start(answers, TODAY)
+    home = Home(made.house, tuple(numbered_once(made.events, "me")))
+    assert {one.task for one in home.events if isinstance(one, Service)} == {
+        "ultraviolet.replace_lamp",
+        "sediment_filter.replace_cartridge",
+        "reverse_osmosis.replace_membrane",
+    }
+    due = {one.task: one for one in plan(home, TODAY).due}
+    lamp = due["ultraviolet.replace_lamp"]
+    assert lamp.act_on > date(2027, 1, 1)
+    assert lamp.share_left == pytest.approx(1.0 - 177 * 24.0 / 9000.0, abs=0.01)  # 177 days of 24 h
+    unknown = Home(start({"stages": "well ultraviolet"}, TODAY).house, ())
+    assert {one.task: one for one in plan(unknown, TODAY).due}["ultraviolet.replace_lamp"].act_on == TODAY
 
 
 def test_magnesia_and_bypass_are_asked_in_percent() -> None:

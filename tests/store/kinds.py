@@ -35,6 +35,7 @@ from model.records.events import (
     Taken,
     UseAdded,
     UseEnded,
+    Wait,
 )
 
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
@@ -64,6 +65,7 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
         taken=SEVERAL,
         handles=WORDS,
         accepted=WORDS,
+        photo=WORDS,
         **SAID,
     ),
     PausedService: st.builds(
@@ -71,6 +73,9 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
         task=WORDS,
         ticked=st.lists(st.integers(0, 40), max_size=4).map(tuple),
         typed=st.dictionaries(WORDS, WORDS, max_size=2),
+        waits=st.lists(
+            st.builds(Wait, step=st.integers(0, 40), left_s=NUMBERS, since=st.none() | NUMBERS), max_size=2
+        ).map(tuple),
         **SAID,
     ),
     Reading: st.builds(Reading, taken=TAKEN, **SAID),

@@ -18,6 +18,7 @@ from model.records.events import AnyEvent, LabReport, Reading, Service, Taken
 from model.store.numbering import numbered_after
 from tui.app import WellwardApp
 from tui.view import Session
+from tui.widgets.steps import StepLine
 
 TODAY = date(2026, 11, 25)
 SALT = "softener.refill_salt"
@@ -117,6 +118,17 @@ async def see(pilot: Pilot[None], app: WellwardApp, words: str) -> str:
     """Wait until the words are on the screen; gives the whole text."""
     await until(pilot, lambda: words in shown(app))
     return shown(app)
+
+
+async def to_first_step(pilot: Pilot[None], app: WellwardApp) -> StepLine:
+    """Go down from where a job begins, past the readings before it, until its first step is in focus and on screen."""
+    await pilot.press("shift+tab", "tab")
+    for _ in range(20):
+        if isinstance(app.focused, StepLine):
+            await pilot.press("shift+tab", "tab")
+            return app.focused
+        await pilot.press("tab")
+    raise AssertionError("no step is in reach")
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:

@@ -74,7 +74,7 @@ def _events(text: str) -> tuple[AnyEvent, ...]:
     return (
         Reading(on=date(2026, 11, 20), taken=hard, note=text, by=text),
         LabReport(on=date(2026, 11, 1), point="source", taken=(nitrate,), note=text),
-        Service(on=date(2026, 11, 2), task=CARTRIDGE, handles="bypass", accepted=text, note=text),
+        Service(on=date(2026, 11, 2), task=CARTRIDGE, handles="bypass", accepted=text, note=text, photo=text),
         PausedService(on=TODAY, task=SALT, ticked=(0,), typed={"note": text, text: text}, note=text),
         PausedService(on=TODAY, task=ROUND, typed={"note": text}),
         Purchase(on=TODAY - day, supply="salt", quantity=18.0, price=9.0, note=text),

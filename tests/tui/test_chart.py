@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from model.forecast.trends.shape import Band, Path, Point, Trend
 from tui.widgets.chart import LEAST_HEIGHT, LEAST_WIDTH, Drawing, draw_chart
+from tui.widgets.trend_words import legend_of
 
 anything = st.floats(allow_nan=False, allow_infinity=False)
 pairs = st.tuples(anything, anything)
@@ -82,3 +84,36 @@ def test_numbers_beside_the_chart_are_round() -> None:
         "100",
         "0",
     ]
+
+
+@pytest.mark.parametrize("plain", [True, False])
+def test_what_was_read_and_what_is_reckoned_differ_in_shape(plain: bool) -> None:
+    lines = [([(0.0, 9.0), (60.0, 9.0)], True), ([(0.0, 1.0), (60.0, 1.0)], False)]
+    body = drawn(Drawing(ends=(0.0, 60.0), lines=lines, from_zero=True), 64, 12, ascii_only=plain)[:10]
+    solid, dashed = (line[3:] for line in body if line[4:].strip())
+    assert " " not in solid.strip()
+    assert dashed.strip().count(" ") > 15
+    assert not plain or (set(solid.strip()), set(dashed.strip())) == ({"*"}, {"x", " "})
+
+
+@pytest.mark.parametrize("plain", [True, False])
+def test_no_two_pieces_of_a_legend_share_a_mark(plain: bool) -> None:
+    trend = Trend(
+        id="use",
+        name="Use",
+        title="Use",
+        dimension="volume",
+        start=0.0,
+        end=9.0,
+        series=("measured",),
+        points=(Point(x=1.0, y=1.0),),
+        seen="metered",
+        reckoned="expected",
+        paths=(Path(((0.0, 1.0), (4.0, 1.0)), seen=True), Path(((4.0, 1.0), (9.0, 1.0)))),
+        band=Band("10 to 90 %", ((4.0, 0.0, 2.0), (9.0, 0.0, 2.0))),
+    )
+    (line,) = legend_of(trend, 200, ascii_only=plain)
+    names, pieces = ("measured", "metered", "expected", "10 to 90 %"), line.split("   ")
+    marks = [piece.removesuffix(name) for piece, name in zip(pieces, names, strict=True)]
+    assert len(set(marks)) == 4
+    assert all(mark.strip() for mark in marks)

@@ -8,7 +8,20 @@ from textual.widgets import DataTable, Input
 
 from model.records.events import Correction, PausedService, Reading, Service, Taken
 from model.records.log import last_event, log_lines, recorded_with
-from tests.tui.helpers import CARTRIDGE, SALT, TODAY, MemoryStore, a_store, an_app, events, press, see, shown, until
+from tests.tui.helpers import (
+    CARTRIDGE,
+    SALT,
+    TODAY,
+    MemoryStore,
+    a_store,
+    an_app,
+    events,
+    press,
+    see,
+    shown,
+    to_first_step,
+    until,
+)
 from tui.app import WellwardApp
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Form
@@ -32,12 +45,53 @@ def _pauses(app: WellwardApp) -> list[PausedService]:
     return [one for one in events(app) if isinstance(one, PausedService)]
 
 
-async def test_a_job_opens_at_its_top_with_the_first_step_in_focus() -> None:
+async def test_a_job_opens_at_its_top_with_the_first_reading_before_in_focus() -> None:
     app = an_app()
     async with app.run_test(size=(80, 24)) as pilot:
         page = await _open(pilot, app)
-        assert app.focused is _steps(page)[0]
+        assert app.focused is page.line("before-0").input
         await see(pilot, app, "CAUTIONS")
+
+
+async def test_a_job_without_a_reading_before_opens_with_its_first_step_in_focus() -> None:
+    app = an_app()
+    async with app.run_test(size=(80, 24)) as pilot:
+        page = await _open(pilot, app, "softener.salt_check")
+        assert not [line for line in page.query(AskLine) if line.field.startswith("before")]
+        assert app.focused is _steps(page)[0]
+
+
+async def test_one_filled_in_already_is_passed_and_none_is_where_a_step_is_ticked() -> None:
+    for kept, field in ((PausedService(on=TODAY, task=SALT, typed={"before-0": "14"}), "before-1"), (None, "before-0")):
+        app = an_app(a_store(*(() if kept is None else (kept,))))
+        async with app.run_test(size=(80, 24)) as pilot:
+            page = await _open(pilot, app)
+            assert app.focused is page.line(field).input
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+async def test_space_reads_on_to_the_reading_before_and_never_passes_it(size: tuple[int, int]) -> None:
+    app = an_app()
+    async with app.run_test(size=size) as pilot:
+        page = await _open(pilot, app)
+        field, scroll = page.line("before-0").input, page.query_one(JobPage)
+        await pilot.pause()
+        assert size[1] >= 40 or not scroll.can_view_partial(field)
+        await press(pilot, *["space"] * 20)
+        await pilot.pause()
+        assert scroll.can_view_entire(field)
+        assert app.focused is field
+        assert field.value == ""
+        assert not any(step.ticked for step in _steps(page))
+
+
+async def test_what_is_typed_into_a_field_below_is_seen() -> None:
+    app = an_app()
+    async with app.run_test(size=(60, 20)) as pilot:
+        page = await _open(pilot, app)
+        await press(pilot, *"14")
+        await pilot.pause()
+        assert page.query_one(JobPage).can_view_entire(page.line("before-0").input)
 
 
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
@@ -46,6 +100,7 @@ async def test_space_reads_on_until_the_step_is_on_screen_and_only_then_ticks_it
     async with app.run_test(size=size) as pilot:
         page = await _open(pilot, app)
         first, scroll = _steps(page)[0], page.query_one(JobPage)
+        page.set_focus(first, scroll_visible=False)
         await pilot.pause()
         assert not scroll.can_view_partial(first)
         for _ in range(20):
@@ -91,7 +146,7 @@ async def test_down_and_up_go_from_line_to_line() -> None:
         page = await _open(pilot, app)
         lines = page.lines()
         assert isinstance(lines[0], Input)
-        await press(pilot, "shift+tab", "tab")
+        await to_first_step(pilot, app)
         at = lines.index(_steps(page)[0])
         for place in range(at + 1, len(lines)):
             await press(pilot, "down")
@@ -110,6 +165,7 @@ async def test_digits_on_a_step_go_nowhere_and_the_footer_says_how_to_leave() ->
     app = an_app()
     async with app.run_test(size=(60, 20), notifications=True) as pilot:
         page = await _open(pilot, app)
+        await to_first_step(pilot, app)
         for key in "1234567":
             await press(pilot, key)
         assert app.screen is page
@@ -124,7 +180,8 @@ async def test_a_tick_is_saved_at_once_and_the_next_ones_together_on_leaving(mon
     app = an_app(store)
     async with app.run_test(size=(100, 40)) as pilot:
         await _open(pilot, app)
-        await press(pilot, "shift+tab", "tab", "space", "space", "space")
+        await to_first_step(pilot, app)
+        await press(pilot, "space", "space", "space")
         assert [one.ticked for one in _pauses(app)] == [(0,)]
         assert store.home.events == events(app), "a program killed now has the first tick"
         await press(pilot, "escape")
@@ -137,7 +194,8 @@ async def test_the_next_ticks_are_saved_within_seconds_without_leaving(monkeypat
     app = an_app(store)
     async with app.run_test(size=(100, 40)) as pilot:
         page = await _open(pilot, app)
-        await press(pilot, "shift+tab", "tab", "space", "space", "space")
+        await to_first_step(pilot, app)
+        await press(pilot, "space", "space", "space")
         await until(pilot, lambda: _pauses(app)[-1].ticked == (0, 1, 2))
         assert app.screen is page
         assert store.home.events == events(app)
@@ -192,10 +250,12 @@ async def test_drop_asks_and_unticks_all() -> None:
     app = an_app(a_store(PausedService(on=TODAY, task=SALT, ticked=(0,)), PausedService(on=TODAY, task=SALT)))
     async with app.run_test(size=(100, 40), notifications=True) as pilot:
         page = await _open(pilot, app)
+        await to_first_step(pilot, app)
         await press(pilot, "d")
         await see(pilot, app, "Nothing is ticked")
         page.line("before-0").input.value = "14"
-        await press(pilot, "shift+tab", "tab", "space", "d")
+        await to_first_step(pilot, app)
+        await press(pilot, "space", "d")
         await see(pilot, app, "1 tick and 1 value typed go.")
         await press(pilot, "n")
         assert _steps(page)[0].ticked
@@ -211,7 +271,8 @@ async def test_undo_on_the_page_of_the_job_shows_it_as_new() -> None:
     app = an_app()
     async with app.run_test(size=(100, 40)) as pilot:
         page = await _open(pilot, app)
-        await press(pilot, "shift+tab", "tab", "space", "u")
+        await to_first_step(pilot, app)
+        await press(pilot, "space", "u")
         await until(pilot, lambda: isinstance(app.screen, Ask))
         await press(pilot, "y")
         await until(pilot, lambda: not any(step.ticked for step in _steps(page)))

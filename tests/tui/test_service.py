@@ -12,7 +12,19 @@ from model.errors import StoreError
 from model.home import Home
 from model.records.events import AnyEvent, Correction, PausedService, Service
 from model.upkeep.checklist import load_checklist
-from tests.tui.helpers import CARTRIDGE, SALT, TODAY, MemoryStore, a_store, an_app, events, press, see, until
+from tests.tui.helpers import (
+    CARTRIDGE,
+    SALT,
+    TODAY,
+    MemoryStore,
+    a_store,
+    an_app,
+    events,
+    press,
+    see,
+    to_first_step,
+    until,
+)
 from tui.app import WellwardApp
 from tui.dialogs.form import Form
 from tui.screens.job import JobScreen
@@ -30,18 +42,13 @@ async def _open(pilot: Pilot[None], app: WellwardApp, task: str) -> JobScreen:
 
 
 async def _up_to(pilot: Pilot[None], page: JobScreen, field: str) -> None:
-    """Go up to a field from the first step, where a job begins."""
+    """Go up to a field from the first step."""
+    await to_first_step(pilot, page.app)
     for _ in range(20):
         await pilot.press("up")
         if page.focused is page.line(field).input:
             return
     raise AssertionError("the field is not in reach")
-
-
-async def _first_step(pilot: Pilot[None], app: WellwardApp) -> None:
-    """The first step is in focus from the start; bring it on screen."""
-    await pilot.press("shift+tab", "tab")
-    assert isinstance(app.focused, StepLine)
 
 
 async def _finish(pilot: Pilot[None], app: WellwardApp) -> Form[Service]:
@@ -104,8 +111,8 @@ async def test_a_service_done_by_keys_alone_is_one_event_with_readings_and_parts
     app = an_app()
     async with app.run_test(size=(100, 40), notifications=True) as pilot:
         page = await _open(pilot, app, SALT)
-        await _up_to(pilot, page, "before-0")
-        await press(pilot, *"14 in", "down", "down", "down")
+        assert app.focused is page.line("before-0").input, "it begins at the first reading to take before"
+        await press(pilot, "tab", "shift+tab", *"14 in", "down", "down", "down")
         assert page.line("before-0").typed == "14 in"
         await press(pilot, "space", "enter")
         assert [step.ticked for step in page.query(StepLine)][:3] == [True, True, False]
@@ -206,7 +213,7 @@ async def test_what_was_ticked_is_kept_whichever_way_the_job_is_left(way: str) -
     app = an_app(store)
     async with app.run_test(size=(100, 40)) as pilot:
         await _open(pilot, app, SALT)
-        await _first_step(pilot, app)
+        await to_first_step(pilot, app)
         await press(pilot, "space", "space", "space")
         await (pilot.click("#area_bar", offset=(3, 0)) if way == "click" else pilot.press(way))
         await until(pilot, lambda: _ticked(store) == (0, 1, 2))
@@ -249,7 +256,7 @@ async def test_a_job_begun_that_the_disk_does_not_take_waits_in_memory_and_is_as
     app = an_app(Full(a_store().home))
     async with app.run_test(size=(100, 40), notifications=True) as pilot:
         page = await _open(pilot, app, SALT)
-        await _first_step(pilot, app)
+        await to_first_step(pilot, app)
         await press(pilot, "space", "escape")
         await see(pilot, app, "The disk is full.")
         await see(pilot, app, "1 recorded in memory only, NOT ON DISK")
@@ -273,3 +280,16 @@ async def test_a_service_done_earlier_is_checked_against_the_meter_of_that_day()
         await press(pilot, "ctrl+s")
         await until(pilot, lambda: isinstance(events(app)[-1], Service))
         assert events(app)[-1].on == date(2026, 10, 15)
+
+
+async def test_the_file_name_of_a_photo_is_kept_and_stands_in_the_log_as_typed() -> None:
+    app = an_app()
+    async with app.run_test(size=(120, 40)) as pilot:
+        await _open(pilot, app, SALT)
+        form = await _finish(pilot, app)
+        form.query_one("#entry_photo", Input).value = " tank [b]1.jpg "
+        await press(pilot, "ctrl+s")
+        await until(pilot, lambda: isinstance(events(app)[-1], Service))
+        assert events(app)[-1].photo == "tank [b]1.jpg"  # type: ignore[union-attr]
+        await press(pilot, "6")
+        await see(pilot, app, "photo: tank [b]1.jpg")

@@ -19,7 +19,7 @@ from model.records.events import (
     Absence,
     PausedService,
 )
-from tests.tui.helpers import HOUSE, SALT, STAGES, TODAY, a_store, an_app, events, press, see, until
+from tests.tui.helpers import HOUSE, SALT, STAGES, TODAY, a_store, an_app, events, press, see, to_first_step, until
 from tui import app as app_module
 from tui.app import WellwardApp
 from tui.commands import AREAS
@@ -75,7 +75,8 @@ async def test_quit_from_the_last_question_of_a_job_keeps_what_is_ticked() -> No
     async with app.run_test(size=(100, 40)) as pilot:
         app.open_job(SALT)
         await until(pilot, lambda: isinstance(app.screen, JobScreen) and app.focused is not None)
-        await press(pilot, "shift+tab", "tab", "space", "space", "f")
+        await to_first_step(pilot, app)
+        await press(pilot, "space", "space", "f")
         await until(pilot, lambda: isinstance(app.screen, Form))
         await press(pilot, "ctrl+q")
         assert not app.is_running

@@ -33,6 +33,18 @@ def _coarse(monkeypatch: pytest.MonkeyPatch) -> None:
 # The valve
 
 
+async def test_the_numbers_of_the_charts_stand_below_in_a_table() -> None:
+    app = an_app(sample_home())
+    async with app.run_test(size=(80, 60)) as pilot:
+        screen = await the_valve(pilot, app)
+        text = await see(pilot, app, "Round the bed")
+        there = [percent for percent in SOME if percent % 10 == 0 or percent == MOST_PERCENT]
+        assert there, "some of the few points of these tests are in the table"
+        for percent in there:
+            one = screen.curve.by_percent[percent]
+            assert any(row.split()[:3] == [str(percent), "%", f"{one.pH:.2f}"] for row in text.splitlines())
+
+
 async def test_keys_move_the_valve_by_one_and_by_five_and_stop_at_the_ends() -> None:
     app = an_app(sample_home())
     async with app.run_test(size=(80, 24)) as pilot:

@@ -7,11 +7,12 @@ from datetime import date
 import pytest
 
 from model.forecast.present import present
-from model.forecast.what_if import Row
+from model.forecast.what_if import Comparison, Row
 from model.records.events import Setting
 from tests.tui.helpers import TODAY, MemoryStore, a_store, an_app, events, press, see, shown, until
 from tui.app import WellwardApp
 from tui.screens.what_if import WhatIfScreen
+from tui.widgets.what_if_plots import cash_plot, pair_bars
 from tui.widgets.what_if_words import figure_words
 
 
@@ -106,3 +107,44 @@ async def test_an_empty_house_and_the_smallest_terminal_do_no_harm() -> None:
 def test_a_row_in_words(today: float, then: float, dimension: str, said: tuple[str, str, str]) -> None:
     row = Row(id="x", label="x", dimension=dimension, today=today, then=then)
     assert figure_words(row, "USD", "metric") == said
+
+
+def _found(today: list[float], then: list[float], rows: tuple[Row, ...] = ()) -> Comparison:
+    months = tuple(
+        (date(2026, place, 1), old, new) for place, (old, new) in enumerate(zip(today, then, strict=True), 1)
+    )
+    return Comparison(currency="USD", rows=rows, months=months, cautions=(), notes=(), events=(), not_kept=())
+
+
+@pytest.mark.parametrize("plain", [True, False])
+def test_today_and_then_lie_in_one_plot_with_two_marks(plain: bool) -> None:
+    lines = [str(one) for one in cash_plot(_found([10.0] * 12, [30.0] * 12), 60, ascii_only=plain)]
+    legend = next(line for line in lines if "today" in line)
+    today, then = (part.strip() for part in legend.replace("then", "today").split("today")[:2])
+    assert today != then
+    body = lines[1:9]
+    assert lines[1].rstrip()[-1] not in "|│", "the dearer one ends at the top right"
+    assert all(len(line) == 60 for line in body)
+    if plain:
+        assert "*" in "".join(body)
+        assert "x" in "".join(body)
+        assert all(line.isascii() for line in lines)
+
+
+def test_salt_run_and_sodium_are_bars_only_where_the_change_moves_them() -> None:
+    rows = (
+        Row(id="softener.salt", label="Salt a year", dimension="mass", today=100.0, then=200.0),
+        Row(id="softener.nitrate_run", label="Nitrate run", dimension="volume", today=5000.0, then=5000.0),
+        Row(id="sodium", label="Sodium at tap, mg/L", dimension="", today=80.0, then=None),
+    )
+    found = _found([1.0, 1.0], [1.0, 1.0], rows)
+    told = [str(one) for one in pair_bars(found, 50, "metric", ascii_only=True)]
+    assert told[0] == "Salt a year"
+    today, then = told[1].splitlines()
+    assert (today.count("#") * 2, today.split()[0], then.split()[0]) == (then.count("#"), "today", "then")
+    assert today.endswith("100 kg")
+    assert len(told) == 3, "what does not move, or is not known then, is only in the table"
+
+
+def test_where_nothing_is_paid_there_is_no_plot() -> None:
+    assert cash_plot(_found([0.0, 0.0], [0.0, 0.0]), 60, ascii_only=True) == []

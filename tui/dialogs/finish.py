@@ -135,6 +135,7 @@ def _asked(screen: JobScreen) -> tuple[Entry, ...]:
         entries.append(Entry(id="handles", label="Valve handles", choices=_handle_choices(screen)))
         entries.append(Entry(id="accepted", label="If a handle stays moved", hint="why, and until when"))
     entries.append(Entry(id="note", label="Note"))
+    entries.append(Entry(id="photo", label="Photo (file name)", hint="kept as typed"))
     return tuple(entries)
 
 
@@ -167,6 +168,7 @@ def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str])
         handles="" if handles == _OTHER else handles,
         accepted="" if handles == "service" else accepted,
         note=typed["note"].strip(),
+        photo=typed["photo"].strip(),
     )
 
 

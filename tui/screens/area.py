@@ -42,6 +42,9 @@ class AreaScreen(Screen[None]):
         """Called before another area is shown or the program ends: keep what would be lost. False if that failed."""
         return True
 
+    def heard(self) -> None:
+        """Called at every key and click, before it does anything: what was told until the next key was told."""
+
     def on_mount(self) -> None:
         """Fill for the first time."""
         self.refresh_view()

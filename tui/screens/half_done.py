@@ -43,10 +43,11 @@ class HalfDone(AreaScreen):
             self.start_again()
 
     def state(self) -> jobs.Begun:
-        """What is ticked and typed now; parts only where they differ from what was offered."""
+        """What is ticked, typed and waited for now; parts only where they differ from what was offered."""
         ticked = frozenset(step.place for step in self.query(StepLine) if step.ticked)
         typed = {line.field: line.typed.strip() for line in self.query(AskLine) if line.changed}
-        return jobs.Begun(ticked, typed)
+        waits = tuple(step.waiting.wait for step in self.query(StepLine) if step.waiting.wait is not None)
+        return jobs.Begun(ticked, typed, waits)
 
     def leave(self) -> bool:
         """Keep what was ticked and typed, so that it is there again."""
@@ -81,7 +82,8 @@ class HalfDone(AreaScreen):
         if state != jobs.Begun():
             ticked = tuple(sorted(state.ticked))
             return self.app.record(
-                PausedService(on=view.today, task=self.job_task, ticked=ticked, typed=state.typed), said=""
+                PausedService(on=view.today, task=self.job_task, ticked=ticked, typed=state.typed, waits=state.waits),
+                said="",
             )
         pause, self.pause = self.pause, None
         if pause is None or self.app.record(*taking_back(view.home, pause, view.today), said=""):
@@ -113,6 +115,7 @@ class HalfDone(AreaScreen):
             self.notify("Nothing is ticked or typed here.", markup=False)
             return
         words = f"{_count(len(state.ticked), 'tick')} and {_count(len(state.typed), 'value')} typed go."
+        words += f" So does {_count(len(state.waits), 'wait')}." if state.waits else ""
         if await self.app.push_screen_wait(Ask("Drop what was begun?", words, yes="Drop", no="Keep")):
             self._save_no_more()
             if self._record(jobs.Begun()):

@@ -20,16 +20,17 @@ from model.records.meter_check import REPLACE_METER
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
 from tui import jobs
 from tui.commands import Area, bindings
-from tui.screens.half_done import HalfDone
+from tui.screens.waiting import Waiting
 from tui.widgets import checklist as texts
 from tui.widgets.hanging import bullets
-from tui.widgets.steps import AskLine, JobPage, StepLine
+from tui.widgets.step_wait import StepWait
+from tui.widgets.steps import AskLine, JobPage, ReadingField, StepLine
 
 if TYPE_CHECKING:
     from tui.view import View
 
 
-class JobScreen(HalfDone):
+class JobScreen(Waiting):
     """The page of one job. What is ticked and typed is saved as one goes, and comes back."""
 
     AREA = "service"
@@ -38,7 +39,10 @@ class JobScreen(HalfDone):
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("job")]
     HELP_TEXT = (
-        "Read the cautions first. Down, Up and Tab go from line to line; Space or Enter ticks a step and goes on. "
+        "Read the cautions first. Down, Up and Tab go from line to line; Space or Enter ticks a step and goes on, "
+        "Enter also past a field. "
+        "A tick begins the wait of a step; so does w, which also stops and resumes it, and x drops it. When it is over "
+        "the bell rings; no step has to wait for it. "
         "f finishes the job and records it with its readings and parts as one event (Ctrl+S while in a field). "
         "What is ticked is saved at once; Escape leaves and keeps it, d drops it. Number keys do nothing here."
     )
@@ -72,8 +76,10 @@ class JobScreen(HalfDone):
         yield Static(texts.needs(checklist), classes="block")
         yield from self._asks("Readings before", "before", checklist.before_readings)
         yield Static("Steps", classes="title")
+        waits = {one.step: one for one in self.kept.waits}
         for place, step in enumerate(checklist.steps):
-            yield StepLine(place, step.text, step.wait_minutes, ticked=place in self.kept.ticked)
+            wait = StepWait(place, step.wait_minutes, waits.get(place))
+            yield StepLine(place, step.text, wait, self.app.session.moment, ticked=place in self.kept.ticked)
         yield from self._asks("Readings after", "after", checklist.after_readings)
         if checklist.pass_criteria:
             yield Static("It is done when", classes="title")
@@ -99,14 +105,19 @@ class JobScreen(HalfDone):
             yield AskLine(field, known.title if known else supply, known.unit if known else "", typed, offered)
 
     def on_mount(self) -> None:
-        """Begin at the first step that is not ticked; at the top of the page where nothing was begun."""
+        """Begin at the first reading to take before, or where it was left; with the top of the page in view if new."""
         super().on_mount()
         self.set_focus(self._first(), scroll_visible=self.pause is not None)
 
     def _first(self) -> Widget:
-        unticked = [step for step in self.query(StepLine) if not step.ticked]
-        after = [line.input for line in self.query(AskLine) if line.field.startswith("after") and not line.typed]
-        return next(iter([*unticked, *after, *reversed(self.lines())]), self.query_one(JobPage))
+        steps = list(self.query(StepLine))
+        unticked = [step for step in steps if not step.ticked]
+        # What was to be read before is too late once a step is done.
+        before = self._empty("before") if len(unticked) == len(steps) else []
+        return next(iter([*before, *unticked, *self._empty("after"), *reversed(self.lines())]), self.query_one(JobPage))
+
+    def _empty(self, moment: str) -> list[Input]:
+        return [line.input for line in self.query(AskLine) if line.field.startswith(moment) and not line.typed]
 
     def lines(self) -> list[Widget]:
         """The lines to go through, from top to bottom."""
@@ -131,6 +142,7 @@ class JobScreen(HalfDone):
     @on(StepLine.Toggled)
     def _go_on(self, event: StepLine.Toggled) -> None:
         self.save_soon()
+        self.refresh_bindings()
         if event.step.ticked and self.focused is event.step:
             self._move(1)
 
@@ -152,6 +164,16 @@ class JobScreen(HalfDone):
             self.focused.toggle()
         else:
             self._move(1)
+
+    @on(ReadingField.Spaced)
+    def _read_on(self) -> None:
+        """Scroll towards the field, but never pass over a reading."""
+        self._bring()
+
+    @on(Input.Changed)
+    def _show_typed(self, event: Input.Changed) -> None:
+        if event.input is self.focused:
+            self.query_one(JobPage).show(event.input)
 
     def _move(self, way: int) -> None:
         """To the line after or before; past the last one to the end of the page, before the first to its top."""

@@ -14,7 +14,7 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Button, Static
+from textual.widgets import Button, Input, OptionList, Static
 
 from model.errors import BadInput, WellwardError
 from model.setup.assumed import assumed_paths
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from tui.app import WellwardApp
 
 _BAR = 24
-_OF_APP = [replace(one, action=f"app.{one.action}") for one in bindings("") if one.id in ("help", "theme")]
+_OF_APP = [replace(one, action=f"app.{one.action}") for one in bindings("") if one.id in ("help", "theme", "quit")]
 
 
 class SetupScreen(ModalScreen[None]):
@@ -43,8 +43,9 @@ class SetupScreen(ModalScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("setup"), *_OF_APP]
     HELP_TEXT = (
         "Each page asks one thing; type or choose, and Enter goes on. Nobody knows all of it: an empty field takes a "
-        "usual value, which House marks until you change it. A unit may be typed behind any number. Escape leaves and "
-        "keeps what was answered; `wellward` goes on from there. Nothing is written before the last answer."
+        "usual value, which House marks until you change it. A unit may be typed behind any number. Escape goes back a "
+        "page, and leaves from the first; Ctrl+Q leaves from any. What was answered is kept, and `wellward` goes on "
+        "from there. Nothing is written before the last answer."
     )
     app: WellwardApp
 
@@ -95,12 +96,13 @@ class SetupScreen(ModalScreen[None]):
         holder = self.query_one("#setup_page", VerticalScroll)
         await holder.remove_children()
         await holder.mount(SetupPage(question, answer, system_of(self._draft.answers)))
+        self.query_one("#setup_previous").display = place > 0
         self._focus_answer()
         self.refresh_bindings()
 
     def _focus_answer(self) -> None:
         for widget in (*self.query("#setup_typed"), *self.query("#setup_list")):
-            widget.focus()
+            widget.focus(scroll_visible=False)  # the question stays in view
             return
 
     def _say(self, problem: str) -> None:
@@ -110,6 +112,11 @@ class SetupScreen(ModalScreen[None]):
     async def _take(self, event: SetupPage.Answered) -> None:
         event.stop()
         await self._answered(event.question, event.text)
+
+    @on(SetupPage.Missing)
+    def _ask_unit(self, event: SetupPage.Missing) -> None:
+        event.stop()
+        self._say(event.words)
 
     async def _answered(self, question: Question, text: str) -> None:
         asked = questions(self._draft.answers)
@@ -152,13 +159,16 @@ class SetupScreen(ModalScreen[None]):
         self._page.answer()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Ticks are only on the page that has some."""
+        """Ticks are only on the page that has some; from the second page on there is one to go back to."""
+        if action in ("previous", "leave_setup"):
+            return (self._place > 0) == (action == "previous")
         return action != "tick" or any(page.question.kind == "ticks" for page in self.query(SetupPage))
 
     def action_tick(self) -> None:
         """Tick or untick the highlighted line."""
         for ticks in self.query(Ticks):
             ticks.turn()
+        self._note()
 
     @on(Button.Pressed, "#setup_unknown")
     async def action_not_known(self) -> None:
@@ -183,8 +193,15 @@ class SetupScreen(ModalScreen[None]):
             return
         self.app.exit(message="Your answers are kept. `wellward` goes on with the set-up from there.")
 
-    def _keep(self) -> None:
+    @on(Input.Changed)
+    @on(OptionList.OptionHighlighted)
+    def _note(self) -> None:
+        """Take what stands on the page into the draft: when the screen goes, its page is gone already."""
         for page in self.query(SetupPage):
-            self._draft = msgspec.structs.replace(self._draft, at=page.question.id, typed=page.typed)
+            if page.question.id == questions(self._draft.answers)[self._place].id:
+                self._draft = msgspec.structs.replace(self._draft, at=page.question.id, typed=page.typed)
+
+    def _keep(self) -> None:
+        self._note()
         if self._draft.answers or self._draft.typed:
             self._first.keep(self._draft)

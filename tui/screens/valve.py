@@ -29,9 +29,10 @@ from tui.dialogs.form import Entry, Form
 from tui.screens.water_view import WaterView
 from tui.widgets.sections import heading, indented, lines
 from tui.widgets.valve_board import ValveBoard
-from tui.widgets.valve_words import MOST_PERCENT, Curve
+from tui.widgets.valve_words import MOST_PERCENT, Curve, share_rows
 
 if TYPE_CHECKING:
+    from model.units import System
     from tui.view import View
 
 _NO_NEUTRALIZER = (
@@ -79,6 +80,7 @@ class ValveScreen(WaterView):
             yield Static(id="valve_head")
             yield ValveBoard()
             yield Static(id="valve_notes")
+            yield Static(id="valve_table")
 
     @property
     def board(self) -> ValveBoard:
@@ -127,7 +129,13 @@ class ValveScreen(WaterView):
         done, every = len(self.curve.by_percent), len(order())
         self._head("" if done == every else f"working out the curve: {done} of {every}, Esc stops")
         self.board.show_curve(self.curve, event.view.house.units, self._floor)
+        self._show_table(event.view.house.units)
         self._notes()
+
+    def _show_table(self, system: System) -> None:
+        """The numbers of the charts, as every plot has them."""
+        head, *rows = share_rows(self.curve, system)
+        self.query_one("#valve_table", Static).update(lines(["", heading(head), *rows]))
 
     @property
     def _floor(self) -> float:
@@ -144,6 +152,7 @@ class ValveScreen(WaterView):
 
     def _say(self, words: tuple[str, ...]) -> None:
         self.board.display = False
+        self.query_one("#valve_table", Static).update("")
         self.query_one("#valve_notes", Static).update(lines([indented(one, self.app.size.width - 4) for one in words]))
 
     def _notes(self) -> None:

@@ -27,7 +27,8 @@ from tui.widgets.setting_text import show_value
 from tui.widgets.tables import Column, Row, Table, fill, key_at_cursor
 from tui.widgets.what_if_changes import tried
 from tui.widgets.what_if_fields import fields_of
-from tui.widgets.what_if_words import month_rows, plot_pair, table_rows
+from tui.widgets.what_if_plots import cash_plot, pair_bars
+from tui.widgets.what_if_words import month_rows, table_rows
 
 if TYPE_CHECKING:
     from tui.view import View
@@ -115,11 +116,11 @@ class WhatIfScreen(AreaScreen):
             heading(text) if place == 0 else Content.styled(text, "bold" if moved else "$foreground-muted")
             for place, (text, moved) in enumerate(table_rows(found, width, units))
         ]
-        plots = plot_pair(found, width, ascii_only=plain_terminal())
-        titled: list[Content | str] = [heading(f"Cash added up, {found.currency}"), *plots, ""] if plots else []
+        plain = plain_terminal()
+        plots = [*cash_plot(found, width, ascii_only=plain), *pair_bars(found, width, units, ascii_only=plain)]
         notes = [*found.notes, *found.not_kept] if self._changes else [_BEGIN]
         told = [quiet_lines(one, width) for one in notes]
-        parts: list[Content | str] = [*cautions, *rows, *told, "", *titled, *month_rows(found)]
+        parts: list[Content | str] = [*cautions, *rows, *told, "", *plots, *month_rows(found)]
         self.query_one("#figures", Static).update(lines(parts))
 
     # Keys

@@ -12,6 +12,9 @@ from rich.cells import cell_len
 from tui.widgets.cells import fit
 from tui.widgets.plot import cell_of, heights_of, line_of, row_of, scale_of
 
+_DASH, _EVERY = "x", 3
+"""A line that is not of readings is dashed: each third cell shows what lies behind it. In plain marks also its mark."""
+
 Pair = tuple[float, float]
 Run = tuple[str, str]
 """Cells that belong together, and what they are: "axis", "band", "level", "upright", "line", "seen", "mark", "span"."""
@@ -34,15 +37,17 @@ class Marks(msgspec.Struct, frozen=True):
     flat: str
     tick: str
     points: str
+    line: str
+    dashes: str
 
 
-FINE = Marks("·", "╌", "┊", "│", "▬", "│", "└", "─", "┴", "●○▲△■□◆◇")
-PLAIN = Marks(".", "-", ":", "|", "=", "|", "+", "-", "+", "OoAaBbCc")
+FINE = Marks("·", "╌", "┊", "│", "▬", "│", "└", "─", "┴", "●○▲△■□◆◇", "⠤⠤⠤", "⠤⠤ ⠤⠤")
+PLAIN = Marks(".", "-", ":", "|", "=", "|", "+", "-", "+", "OoAaBbCc", "***", "xx xx")
 
 
 class Drawing(msgspec.Struct, frozen=True, kw_only=True):
-    """What to draw, in the units shown. `points`: x, y, mark; `lines`: x rising, and whether it was read; `band`: x,
-    low, high with x rising; `levels`: y, name; `uprights`: x, and whether it is now; `spans`: x, x; `ticks`: x, label.
+    """What to draw, in the units shown. `points`: x, y, mark; `lines`: x rising, and whether solid or dashed; `band`:
+    x, low, high, x rising; `levels`: y, name; `uprights`: x, and whether it is now; `spans`: x, x; `ticks`: x, label.
     """
 
     ends: Pair
@@ -131,8 +136,9 @@ class _Canvas:
         for way, seen in self.drawing.lines:
             for row, bits in enumerate(line_of(way, self.across, self.rows, self.drawing.ends, span, self.ascii_only)):
                 for column, glyph in enumerate(bits):
-                    if glyph != " ":
-                        self.field[row][column] = (glyph, "seen" if seen else "line")
+                    if glyph != " " and (seen or column % _EVERY != _EVERY - 1):
+                        mark = glyph if seen or not self.ascii_only else _DASH
+                        self.field[row][column] = (mark, "seen" if seen else "line")
 
     def _points(self) -> None:
         for x, y, mark in self.drawing.points:

@@ -9,13 +9,13 @@ from rich.table import Table
 from rich.text import Text
 
 
-def hanging(rows: Iterable[tuple[str, str]], width: int, style: str = "dim") -> Table:
+def hanging(rows: Iterable[tuple[str, str | Text]], width: int, style: str = "dim") -> Table:
     """Rows of a label, at least `width` cells wide and in `style`, and words. Nothing is read as markup."""
     table = Table.grid(padding=(0, 1, 0, 0), expand=True)
     table.add_column(min_width=width, no_wrap=True)
     table.add_column(ratio=1)
     for label, words in rows:
-        table.add_row(Text(label, style), Text(words))
+        table.add_row(Text(label, style), words if isinstance(words, Text) else Text(words))
     return table
 
 

@@ -55,7 +55,14 @@ class Ticks(OptionList):
 
 
 class SetupPage(Vertical):
-    """A question. It answers with `Answered`, by Enter or a click."""
+    """A question. It answers with `Answered`, by Enter or a click, or says with `Missing` that a unit is missing."""
+
+    class Missing(Message):
+        """What has still to be chosen, in words."""
+
+        def __init__(self, words: str) -> None:
+            super().__init__()
+            self.words = words
 
     class Answered(Message):
         """The answer as typed or chosen, `UNKNOWN` where it is empty."""
@@ -150,6 +157,7 @@ class SetupPage(Vertical):
         units = self.question.units
         if text and len(units) > 1 and not split_unit(text)[1]:
             self.query_one(OptionList).focus()
+            self.post_message(self.Missing(f"{text} of what? Down and Up highlight a unit, Enter takes it."))
             return
         self.post_message(self.Answered(self.question, UNKNOWN if text == _NOT_KNOWN else text))
 

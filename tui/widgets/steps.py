@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
-from textual.events import Click
+from textual.events import Click, Key
 from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from tui.widgets.hanging import hanging
+from tui.widgets.step_wait import StepWait
 
 
 class JobPage(VerticalScroll, inherit_bindings=False):
@@ -49,7 +52,7 @@ class JobPage(VerticalScroll, inherit_bindings=False):
 
 
 class StepLine(Static, can_focus=True):
-    """One step with its tick box. Space, Enter or a click ticks it."""
+    """One step with its tick box and what is left of its wait. Space, Enter or a click ticks it and begins the wait."""
 
     class Toggled(Message):
         """A step was ticked or unticked."""
@@ -58,12 +61,13 @@ class StepLine(Static, can_focus=True):
             super().__init__()
             self.step = step
 
-    def __init__(self, place: int, text: str, wait_minutes: int, *, ticked: bool) -> None:
+    def __init__(self, place: int, text: str, waiting: StepWait, moment: Callable[[], float], *, ticked: bool) -> None:
         super().__init__(id=f"step_{place}", classes="step")
         self.place = place
         self.ticked = ticked
         self._text = text
-        self._wait = f" >> Wait {wait_words(wait_minutes)}." if wait_minutes else ""
+        self.waiting = waiting
+        self._moment = moment
 
     def on_mount(self) -> None:
         """Draw for the first time."""
@@ -72,23 +76,52 @@ class StepLine(Static, can_focus=True):
     def draw(self) -> None:
         """Show box, number, words and wait."""
         box = f"{'[x]' if self.ticked else '[ ]'} {self.place + 1:>2}."
-        self.update(hanging(((box, f"{self._text}{self._wait}"),), 7, "bold"))
+        self.update(hanging(((box, self._words()),), 7, "bold"))
         self.set_class(self.ticked, "-ticked")
+
+    def _words(self) -> Text:
+        """The step, its wait, and how that stands."""
+        words = Text(self._text)
+        if self.waiting.minutes:
+            now = self._moment()
+            tail = self.waiting.tail(now)
+            words.append(f" >> Wait {wait_words(self.waiting.minutes)}{': ' if tail else '.'}")
+            words.append(tail, "bold reverse" if self.waiting.is_over(now) else "bold")
+        return words
 
     def toggle(self) -> None:
         """Tick or untick."""
         self.ticked = not self.ticked
+        if self.ticked:
+            self.waiting.begin(self._moment())
+        else:
+            self.waiting.drop()
         self.draw()
         self.post_message(self.Toggled(self))
 
     def untick(self) -> None:
         """Untick without telling anybody."""
         self.ticked = False
+        self.waiting.drop()
         self.draw()
 
     def on_click(self, event: Click) -> None:
         """A click ticks."""
         self.toggle()
+
+
+class ReadingField(Input):
+    """A field that leaves a space at its beginning to the page: it is no part of a value, but reads on."""
+
+    class Spaced(Message):
+        """Space was pressed where nothing is typed."""
+
+    def on_key(self, event: Key) -> None:
+        """Type no space into an empty field."""
+        if event.key == "space" and not self.value:
+            event.prevent_default()
+            event.stop()
+            self.post_message(self.Spaced())
 
 
 class AskLine(Horizontal):
@@ -104,7 +137,7 @@ class AskLine(Horizontal):
         self._expect = expect
         self._offered = offered
         # Nothing is selected when the field is reached: the next key must not wipe what stands there.
-        self.input = Input(value, compact=True, select_on_focus=False)
+        self.input = ReadingField(value, compact=True, select_on_focus=False)
         self._beside = Static(Content(expect), classes="beside")
 
     def compose(self) -> ComposeResult:

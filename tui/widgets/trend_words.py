@@ -94,7 +94,7 @@ def legend_of(trend: Trend, width: int, *, ascii_only: bool) -> list[str]:
     """What the shapes mean, in lines of at most `width` cells."""
     marks = PLAIN if ascii_only else FINE
     rows = [""]
-    for piece in dict.fromkeys(_pieces(trend, marks, "**" if ascii_only else "⠤⠤")):
+    for piece in dict.fromkeys(_pieces(trend, marks)):
         joined = f"{rows[-1]}{_GAP}{piece}" if rows[-1] else piece
         if cell_len(joined) > width and rows[-1]:
             rows.append(piece)
@@ -103,14 +103,14 @@ def legend_of(trend: Trend, width: int, *, ascii_only: bool) -> list[str]:
     return [fit(row, width).rstrip() for row in rows if row]
 
 
-def _pieces(trend: Trend, marks: Marks, line: str) -> list[str]:
+def _pieces(trend: Trend, marks: Marks) -> list[str]:
     told = []
     for place, name in enumerate(trend.series):
         own = {one.old for one in trend.points if one.series == place and one.qualifier != "<"}
         told += [f"{marks.points[2 * place + old]} {name}{', years before' if old else ''}" for old in sorted(own)]
     told += ["< less than"] if any(one.qualifier == "<" for one in trend.points) else []
-    told += [f"{line} {trend.seen}"] if any(way.seen for way in trend.paths) else []
-    told += [f"{line} {trend.reckoned}"] if any(not way.seen for way in trend.paths) else []
+    told += [f"{marks.line} {trend.seen}"] if any(way.seen for way in trend.paths) else []
+    told += [f"{marks.dashes} {trend.reckoned}"] if any(not way.seen for way in trend.paths) else []
     told += [f"{marks.band * 2} {trend.band.name}"] if trend.band else []
     told += [
         f"{marks.now if one.name == TODAY else marks.upright} {one.name}"

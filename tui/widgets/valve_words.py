@@ -19,6 +19,7 @@ MOST_PERCENT = 99
 HERE, SET = "│", "┊"
 HERE_PLAIN, SET_PLAIN = "|", ":"
 _STANDING_STEP = 5
+_TABLE_STEP = 10
 
 
 class Curve(msgspec.Struct, frozen=True, kw_only=True):
@@ -111,6 +112,20 @@ def draw_rows(curve: Curve, percent: int, width: int, system: System, set_percen
 
 def _line(cells: tuple[str, ...], name: int, each: int) -> str:
     return fit(cells[0], name) + "".join(fit(cell, each, "right") for cell in cells[1:])
+
+
+def share_rows(curve: Curve, system: System) -> list[str]:
+    """The numbers of both charts, a line for each tenth of the share that was worked out; a heading first."""
+    unit = display_unit("hardness", system)
+    cells = [("Round the bed", "   pH", f"Hardness, {unit}")]
+    for percent, one in sorted(curve.by_percent.items()):
+        if percent % _TABLE_STEP == 0 or percent == MOST_PERCENT:
+            hard = from_si(one.hardness_mg_l_caco3, unit, "hardness")
+            cells.append((f"{percent} %", digits(one.pH, 2), digits(hard, 1)))
+    return [
+        "".join(fit(cell, cell_len(head) + 3, "right") for cell, head in zip(row, cells[0], strict=True))
+        for row in cells
+    ]
 
 
 def warnings(here: Effect, floor_pH: float) -> list[str]:

@@ -1,4 +1,4 @@
-"""What-if in words: the table of figures, the months, two plots of the same height."""
+"""What-if in words: the table of figures and the months."""
 
 from __future__ import annotations
 
@@ -11,12 +11,10 @@ from model.forecast.what_if import Comparison, Row
 from model.units import System, money, show
 from tui.widgets.amounts import number_words
 from tui.widgets.cells import fit
-from tui.widgets.plot import draw_plot
 from tui.words import MONTHS
 
 _LABEL, _CELL = 20, 11
 _WIDER = 34
-PLOT_LINES = 7
 
 
 def table_rows(found: Comparison, width: int, system: System) -> list[tuple[str, bool]]:
@@ -75,34 +73,3 @@ def month_rows(found: Comparison) -> list[str]:
         label = fit(f"{MONTHS[day.month - 1]} {day.year}", _LABEL)
         rows.append(label + "".join(fit(cell, _CELL, "right") for cell in cells))
     return rows
-
-
-def plot_pair(found: Comparison, width: int, *, ascii_only: bool) -> list[str]:
-    """The cash of the months added up, today at the left and then at the right, to one height; none where too small."""
-    each = (width - 2) // 2
-    sums = [_added([month[place] for month in found.months]) for place in (1, 2)]  # type: ignore[misc]
-    most = max((y for points in sums for _, y in points), default=0.0)
-    if len(found.months) < 2 or most <= 0.0:
-        return []
-    plots = [
-        draw_plot(
-            points,
-            each,
-            PLOT_LINES,
-            (0.0, float(len(found.months))),
-            level=most,
-            names=(name, "", "12 months"),
-            decimals=0,
-            from_zero=True,
-            ascii_only=ascii_only,
-        ).lines
-        for name, points in zip(("today", "then"), sums, strict=True)
-    ]
-    return [f"{left}  {right}" for left, right in zip(*plots, strict=True)]
-
-
-def _added(months: list[float]) -> list[tuple[float, float]]:
-    points = [(0.0, 0.0)]
-    for place, cash in enumerate(months, start=1):
-        points.append((float(place), points[-1][1] + cash))
-    return points
