@@ -187,8 +187,10 @@ class WellwardApp(App[None], inherit_bindings=False):
         try:
             self.session.record(*events)
         except WellwardError as problem:
+            self.session.drafts.recorded(done=False)
             self.notify(str(problem), title="Nothing was recorded", severity="error", markup=False, timeout=12)
             return False
+        self.session.drafts.recorded(done=True)
         self.show_again()
         if said:
             self.notify(said, markup=False)

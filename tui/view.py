@@ -18,9 +18,11 @@ from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent
 from model.records.history import History
+from tui.drafts import Drafts
 
 if TYPE_CHECKING:
     from model.forecast.trends.shape import Trend
+    from model.forecast.what_if_home import Change as Trial
     from model.guide.own import Own
     from model.store.first import FirstRun
 
@@ -110,6 +112,7 @@ class Session:
 
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
+    `drafts` has what was typed in forms that were left, `trials` what is tried in What if.
     """
 
     def __init__(
@@ -120,6 +123,8 @@ class Session:
         self._clock = clock
         self.throwaway = throwaway
         self.last_point = ""
+        self.drafts = Drafts()
+        self.trials: tuple[Trial, ...] = ()
         self.view = View(store.load(), clock())
 
     def record(self, *events: AnyEvent) -> View:

@@ -36,6 +36,14 @@ async def test_a_value_is_tried_and_dropped() -> None:
         await press(pilot, "escape")
         await until(pilot, lambda: not isinstance(app.screen, WhatIfScreen))
         assert app.current_mode == "costs"
+        await press(pilot, "1", "5", "w")
+        await see(pilot, app, "* People in the house")
+        await press(pilot, "d")
+        await see(pilot, app, "Drop all that is tried?")
+        await press(pilot, "n")
+        assert "* People in the house" in shown(app)
+        await press(pilot, "d", "y")
+        await until(pilot, lambda: "* People" not in shown(app))
     assert store.home is before
 
 

@@ -35,7 +35,7 @@ def edit_form(field: Field, view: View, *, of: str = "") -> Form[Changes]:
         return changes(field, value, parse_date(typed["on"], today), view)
 
     title = f"{of}: {field.label.label}" if of else field.label.label
-    return Form(title, entries, take, about=_about(field, house))
+    return Form(title, entries, take, about=_about(field, house), key=f"edit {field.path}")
 
 
 def _about(field: Field, house: House) -> str:

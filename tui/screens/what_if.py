@@ -40,7 +40,7 @@ _BEGIN = "Enter tries another value for the highlighted setting; the figures her
 
 
 class WhatIfScreen(AreaScreen):
-    """What can be changed at the left, the figures at the right. It lies on Costs; Escape drops all and goes back."""
+    """What can be changed at the left, the figures at the right. It lies on Costs; what is tried is kept by Escape."""
 
     AREA = "what_if"
     TAB = "costs"
@@ -50,12 +50,20 @@ class WhatIfScreen(AreaScreen):
     HELP_TEXT = (
         "What can be tried, with its value; * marks what differs from today. e or Enter types another value, x puts "
         "one back. Beside or below it the house today and then, from today on: Tab goes there to scroll. k asks and "
-        "writes the changes down as settings (u takes them back); Escape drops them. The program moves no valve and "
+        "writes the changes down as settings (u takes them back); d drops all that is tried, after asking. Escape goes "
+        "back and keeps it for the next time, as long as the program runs. The program moves no valve and "
         "orders nothing. A pH here is reckoned for flowing water: read it after every change."
     )
     _as_is: Picture | None = None
     _found: Comparison | None = None
-    _changes: tuple[Change, ...] = ()
+
+    @property
+    def _changes(self) -> tuple[Change, ...]:
+        return self.app.session.trials
+
+    @_changes.setter
+    def _changes(self, trials: tuple[Change, ...]) -> None:
+        self.app.session.trials = trials
 
     def compose(self) -> ComposeResult:
         """The list, and beside it the figures in one scroll."""
@@ -184,12 +192,23 @@ class WhatIfScreen(AreaScreen):
         hint = "Valves, doses and parts you change yourself, by their manuals; then read the water."
         return "\n".join([*(f"! {one}" for one in found.cautions), *said, *found.not_kept, hint])
 
+    @work(exclusive=True, group="dialog")
+    async def action_drop(self) -> None:
+        """Take all settings as they are today, after asking."""
+        count = len(self._changes)
+        words = f"{count} setting{'' if count == 1 else 's'} will stand here as today again. Nothing was written down."
+        if not count:
+            return
+        if await self.app.push_screen_wait(Ask("Drop all that is tried?", words, yes="Drop", no="Keep on")):
+            self._changes = ()
+            self.show_view(self.app.session.view)
+
     def action_close(self) -> None:
-        """Drop the changes and go back to Costs."""
+        """Go back to Costs; what is tried is kept for the next time."""
         if self.app.screen is self:
-            if self._changes:
-                self.notify("Dropped. Nothing was written down.", markup=False)
             self.app.pop_screen()
+            if self._changes:
+                self.app.notify("What is tried is kept: w goes on with it. Nothing is written down.", markup=False)
 
 
 def _as_tried(field: Field, then: dict[str, float | int | str | bool | None]) -> Field:
