@@ -51,7 +51,11 @@ COMMANDS: tuple[Command, ...] = (
         id="help", key="question_mark,f1", label="Help", tells="What can be done here", action="help", shown_key="?"
     ),
     Command(
-        id="commands", key="ctrl+p", label="Find", tells="Find a command, a screen or a job", action="command_palette"
+        id="commands",
+        key="ctrl+p",
+        label="Find",
+        tells="Find anything by a word: screens, jobs, supplies, readings, questions, help",
+        action="command_palette",
     ),
     Command(
         id="theme",
@@ -85,6 +89,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Read in full what the house is exposed to",
         action="screen.water_today",
         area="week",
+        by_going=True,
     ),
     Command(
         id="week.away",
@@ -129,6 +134,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What readings show, with likely causes",
         action="screen.findings",
         area="week",
+        by_going=True,
         footer=False,
     ),
     *FINDING_COMMANDS,
@@ -252,6 +258,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Put a supply on the list",
         action="screen.new_supply",
         area="shelf",
+        by_going=True,
     ),
     Command(
         id="costs.ten_years",
@@ -260,6 +267,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="The slow parts over ten years: membrane, resin, tank, pump, ballast, sleeve",
         action="screen.ten_years",
         area="costs",
+        by_going=True,
     ),
     *OF_WHAT_IF,
     Command(
@@ -285,6 +293,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Put a stage into the train",
         action="screen.add_stage",
         area="house",
+        by_going=True,
     ),
     Command(
         id="house.use",
@@ -293,6 +302,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Name a use of water that begins: a garden, a pool",
         action="screen.add_use",
         area="house",
+        by_going=True,
     ),
     Command(
         id="house.remove",
@@ -344,6 +354,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What the blend valve of the neutralizer does",
         action="screen.open_view('valve')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.salt_out",
@@ -352,6 +363,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What happens if the salt runs out",
         action="screen.open_view('salt_out')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.mix",
@@ -360,6 +372,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Mix waters of several taps",
         action="screen.open_view('mix')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.trends",
@@ -368,6 +381,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Plots of use, salt, pressure drop, RO, nitrate and the bed",
         action="screen.open_view('trends')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.handles",

@@ -1,4 +1,4 @@
-"""The list in focus in a form is told from the others: by its block where there is colour, by its words' style always."""
+"""The list in focus in a form is told from the others: by its block in colour, by its words' style always."""
 
 from __future__ import annotations
 

@@ -36,8 +36,12 @@ class QuestionList(OptionList):
         kept = self.question_id if keep else ""
         self.clear_options()
         self.add_options(list(self._options_of(found)))
+        self.turn_to(kept)
+
+    def turn_to(self, question: str) -> None:
+        """Highlight a question, the first where it is not listed."""
         places = {one.id: place for place, one in enumerate(self.options) if one.id}
-        self.highlighted = places.get(kept, min(places.values(), default=None))
+        self.highlighted = places.get(question, min(places.values(), default=None))
 
     def _options_of(self, found: list[Question]) -> Iterator[Option]:
         width, topic = self.scrollable_content_region.width, ""
@@ -69,6 +73,11 @@ class GuideScreen(AreaScreen):
         "the laboratory, your doctor and the health authority have the last word."
     )
 
+    def __init__(self, question: str = "") -> None:
+        """`question`: the one to begin with, "" for the first."""
+        super().__init__()
+        self._begin = question
+
     def compose(self) -> ComposeResult:
         """Filter, list, answer."""
         yield Input(placeholder="filter: salt, nitrate, lamp, cost", id="guide_filter", compact=True)
@@ -82,7 +91,18 @@ class GuideScreen(AreaScreen):
         words = self.query_one("#guide_filter", Input)
         words.display = bool(words.value)
         self._show_list()
+        if self._begin:
+            self.query_one(QuestionList).turn_to(self._begin)
+            self._begin = ""
         self._show_answer()
+
+    def turn_to(self, question: str) -> None:
+        """Show the answer to a question, whatever was looked for before."""
+        words = self.query_one("#guide_filter", Input)
+        words.value, words.display = "", False
+        self._show_list()
+        self.query_one(QuestionList).turn_to(question)
+        self.query_one(QuestionList).focus()
 
     def on_resize(self, event: events.Resize) -> None:
         """Fill the lines to the new width."""

@@ -70,6 +70,18 @@ class ShelfScreen(AreaScreen):
         key = key_at_cursor(self.query_one("#shelf", DataTable))
         return next((row for row in self.app.session.view.plan.shelf if row.supply == key), None)
 
+    def action_show(self, supply: str) -> None:
+        """Highlight a supply."""
+        table = self.query_one("#shelf", DataTable)
+        if supply in {str(row.value) for row in table.rows}:
+            table.move_cursor(row=table.get_row_index(supply))
+            table.focus()
+
+    def action_buy_this(self, supply: str) -> None:
+        """Write down a purchase of a supply."""
+        self.action_show(supply)
+        self.action_buy()
+
     @work(exclusive=True, group="dialog")
     async def action_buy(self) -> None:
         """Write down a purchase of the highlighted supply."""
