@@ -6,6 +6,7 @@ from textual.binding import Binding
 
 from tui.command import Area, Command
 from tui.commands_of_findings import FINDING_COMMANDS
+from tui.commands_of_lists import all_command, filter_command
 from tui.commands_of_round import OF_ROUND
 from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
@@ -164,6 +165,8 @@ COMMANDS: tuple[Command, ...] = (
         area="service",
         footer=False,
     ),
+    filter_command("service", "jobs"),
+    all_command("service", "jobs"),
     Command(
         id="job.tick",
         key="space,enter",
@@ -222,19 +225,9 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.take_back",
         area="log",
     ),
-    Command(
-        id="log.filter",
-        key="slash",
-        label="Filter",
-        tells="Show only lines with a word",
-        action="filter",
-        area="log",
-        shown_key="/",
-    ),
+    filter_command("log", "events"),
     Command(id="log.more", key="m", label="More", tells="Show older lines", action="more", area="log"),
-    Command(
-        id="log.back", key="escape", label="All", tells="Show all lines again", action="back", area="log", footer=False
-    ),
+    all_command("log", "events"),
     Command(
         id="shelf.buy",
         key="b",
@@ -260,6 +253,8 @@ COMMANDS: tuple[Command, ...] = (
         area="shelf",
         by_going=True,
     ),
+    filter_command("shelf", "supplies"),
+    all_command("shelf", "supplies"),
     Command(
         id="costs.ten_years",
         key="t",
@@ -328,6 +323,7 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.replace_stage",
         area="house",
     ),
+    filter_command("house", "what stands here and its settings"),
     Command(
         id="house.rule",
         key="b",
@@ -342,10 +338,9 @@ COMMANDS: tuple[Command, ...] = (
         id="house.back",
         key="escape",
         label="Back",
-        tells="Back to the list",
+        tells="Show all again, or go back to the list",
         action="screen.to_parts",
         area="house",
-        footer=False,
     ),
     Command(
         id="water.valve",

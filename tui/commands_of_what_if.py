@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tui.command import Command
+from tui.commands_of_lists import filter_command
 
 OF_WHAT_IF: tuple[Command, ...] = (
     Command(
@@ -38,6 +39,7 @@ OF_WHAT_IF: tuple[Command, ...] = (
         action="screen.keep",
         area="what_if",
     ),
+    filter_command("what_if", "settings"),
     Command(
         id="what_if.drop",
         key="d",
@@ -50,7 +52,7 @@ OF_WHAT_IF: tuple[Command, ...] = (
         id="what_if.back",
         key="escape",
         label="Back",
-        tells="Back to Costs; what is tried is kept, nothing is written down",
+        tells="Show all settings again, then back to Costs; what is tried is kept, nothing is written down",
         action="screen.close",
         area="what_if",
     ),

@@ -10,12 +10,12 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import DataTable, Input, Static
+from textual.widgets import DataTable, Static
 
 from model.records.log import LogLine, find_event, log_lines
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit
 from tui.words import day_words
 
@@ -28,12 +28,12 @@ PAGE = 200
 _DAY = 12
 
 
-class LogScreen(AreaScreen):
+class LogScreen(ListScreen):
     """Every event, with a filter and the way to take one back."""
 
     AREA = "log"
     CSS_PATH = "log.tcss"
-    AUTO_FOCUS = "#log"
+    AUTO_FOCUS = LIST = "#log"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("log")]
     HELP_TEXT = (
         "Newest first. Nothing is ever overwritten: what is taken back stays in the log, marked, and counts no more. "
@@ -48,14 +48,13 @@ class LogScreen(AreaScreen):
 
     def compose(self) -> ComposeResult:
         """Filter, table, the line in full, how many."""
-        yield Input(placeholder="filter: a word, a task, a day", id="filter", compact=True)
+        yield FilterLine("a word, a task, a day")
         yield DataTable[Content](id="log", cursor_type="row", zebra_stripes=False)
         yield Static(id="in_full")
         yield Static(id="how_many")
 
     def show_view(self, view: View) -> None:
         """Take the log of the view."""
-        self.query_one("#filter").display = bool(self.query_one("#filter", Input).value)
         # Each tick saves a job left half-way: only the last of these says something.
         lines = [line for line in reversed(log_lines(view.home)) if not line.obsolete]
         self._lines = tuple(
@@ -78,8 +77,7 @@ class LogScreen(AreaScreen):
     def _fill(self) -> None:
         table = self.query_one(DataTable)
         kept, scroll = self.event_id, table.scroll_y
-        words = self.query_one("#filter", Input).value.casefold().split()
-        self._found = [line for line in self._lines if all(word in _text(line) for word in words)]
+        self._found = [line for line in self._lines if self.holds(_text(line))]
         shown = self._found[: self._pages * PAGE]
         table.clear(columns=True)
         for title, width in zip(("Day", "What", "Particulars"), self._widths, strict=True):
@@ -116,25 +114,14 @@ class LogScreen(AreaScreen):
         text = f"{line.on}  {line.what}. {line.detail}{'  (taken back)' if line.voided else ''}" if line else ""
         self.query_one("#in_full", Static).update(Content(text))
 
-    @on(Input.Changed, "#filter")
-    def _filtered(self) -> None:
+    def refill(self) -> None:
+        """Show the newest lines with the words typed."""
         self._pages = 1
         self._fill()
 
-    @on(Input.Submitted, "#filter")
-    def _to_table(self) -> None:
-        self.query_one(DataTable).focus()
-
-    def action_filter(self) -> None:
-        """Type words to look for."""
-        self.query_one("#filter").display = True
-        self.query_one("#filter").focus()
-
-    def action_back(self) -> None:
-        """Show everything again."""
-        self.query_one("#filter", Input).value = ""
-        self.query_one("#filter").display = False
-        self.query_one(DataTable).focus()
+    def anything(self) -> bool:
+        """Whether anything was recorded."""
+        return bool(self._lines)
 
     def action_more(self) -> None:
         """Show older lines."""
@@ -161,7 +148,7 @@ class LogScreen(AreaScreen):
 
 
 def _text(line: LogLine) -> str:
-    return f"{line.on} {line.what} {line.detail}".casefold()
+    return f"{line.on} {line.what} {line.detail}"
 
 
 def _cells(line: LogLine, day: str, what: int, detail: int) -> tuple[Content, ...]:

@@ -20,7 +20,7 @@ from model.forecast.what_if_figures import Picture, pictured
 from model.forecast.what_if_home import Change
 from tui.commands import bindings
 from tui.dialogs.ask import Ask
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, indented, lines, quiet
 from tui.widgets.setting_text import show_value
@@ -39,17 +39,18 @@ _VALUE = 14
 _BEGIN = "Enter tries another value for the highlighted setting; the figures here show what would change."
 
 
-class WhatIfScreen(AreaScreen):
+class WhatIfScreen(ListScreen):
     """What can be changed at the left, the figures at the right. It lies on Costs; what is tried is kept by Escape."""
 
     AREA = "what_if"
     TAB = "costs"
-    AUTO_FOCUS = "#tried"
+    AUTO_FOCUS = LIST = "#tried"
     CSS_PATH = "what_if.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("what_if")]
     HELP_TEXT = (
         "What can be tried, with its value; * marks what differs from today. e or Enter types another value, x puts "
-        "one back. Beside or below it the house today and then, from today on: Tab goes there to scroll. k asks and "
+        "one back, / shows only settings with a word. Beside or below it the house today and then, from today on: Tab "
+        "goes there to scroll. k asks and "
         "writes the changes down as settings (u takes them back); d drops all that is tried, after asking. Escape goes "
         "back and keeps it for the next time, as long as the program runs. The program moves no valve and "
         "orders nothing. A pH here is reckoned for flowing water: read it after every change."
@@ -67,6 +68,7 @@ class WhatIfScreen(AreaScreen):
 
     def compose(self) -> ComposeResult:
         """The list, and beside it the figures in one scroll."""
+        yield FilterLine("salt, people, price")
         with Horizontal(id="what_if"):
             yield DataTable(id="tried", cursor_type="row", zebra_stripes=True)
             with VerticalScroll(id="beside"):
@@ -103,12 +105,19 @@ class WhatIfScreen(AreaScreen):
         name = max(left - 8 - 2 * value, 8)
         rows = []
         for field in fields_of(self.app.session.view.situation):
+            if not self.holds(*field.said):
+                continue
             said = show_value(_as_tried(field, then), units)
             mark, cells = ("* ", "bold") if field.path in then else ("", "")
             shown = (mark + field.label.label, show_value(field, units), said if mark else "")
             rows.append(Row(field.path, shown, cells))
         fill(table, [Column("What if", name), Column("Today", value), Column("Then", value)], rows)
         self._show_figures()
+
+    def refill(self) -> None:
+        """List the settings with the words typed."""
+        if self._found is not None:
+            self._show()
 
     def _show_figures(self) -> None:
         found = self._found
@@ -204,8 +213,8 @@ class WhatIfScreen(AreaScreen):
             self.show_view(self.app.session.view)
 
     def action_close(self) -> None:
-        """Go back to Costs; what is tried is kept for the next time."""
-        if self.app.screen is self:
+        """Show all settings again; where they are, go back to Costs. What is tried is kept for the next time."""
+        if not self.clear_filter() and self.app.screen is self:
             self.app.pop_screen()
             if self._changes:
                 self.app.notify("What is tried is kept: w goes on with it. Nothing is written down.", markup=False)
