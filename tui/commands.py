@@ -11,7 +11,7 @@ from tui.commands_of_round import OF_ROUND
 from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
 from tui.commands_of_what_if import OF_WHAT_IF
-from tui.commands_on_week import ON_WEEK
+from tui.commands_on_week import EVENTS_FIRST, ON_WEEK
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
@@ -55,7 +55,7 @@ COMMANDS: tuple[Command, ...] = (
         id="commands",
         key="ctrl+p",
         label="Find",
-        tells="Find anything by a word: screens, jobs, supplies, readings, questions, help",
+        tells="Find by any word: screens, jobs, supplies, readings, help",
         action="command_palette",
     ),
     Command(
@@ -92,6 +92,7 @@ COMMANDS: tuple[Command, ...] = (
         area="week",
         by_going=True,
     ),
+    *EVENTS_FIRST,
     Command(
         id="week.away",
         key="a",

@@ -36,6 +36,7 @@ _WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
 """From so many columns on: cells of the list at the left, cells of the names of settings."""
 _EMPTY = "Nothing stands here yet. Press a to add the first stage: usually the well, then what the water passes."
 
+_OF_PART = ("edit_setting", "take_out", "move_stage", "replace_stage")
 _NO_STAGE = "Highlight a stage first: up and down in the list at the left."
 
 
@@ -139,6 +140,7 @@ class HouseScreen(ListScreen):
         later = [Content(one) for one in later_values(field, view)] if field else []
         usual = [Content(f"{ASSUMED} Enter changes it.")] if field and field.path in self._assumed else []
         self.query_one("#setting_tells", Static).update(lines([*empty, *usual, *later, quiet(words)]))
+        self.refresh_bindings()
 
     def _only_shown(self) -> str:
         part = self._part()
@@ -147,6 +149,17 @@ class HouseScreen(ListScreen):
         if part is not None and part.id in (HANDLES, RULES) and part.shown:
             return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only stages are moved and replaced, only stages and uses end, and only what can be otherwise is changed."""
+        if action not in _OF_PART or self._shown is None:
+            return super().check_action(action, parameters)
+        part = self._part()
+        if part is None:
+            return False
+        if action == "edit_setting":
+            return self._field() is not None or part.id in (HANDLES, RULES)
+        return part.stage is not None or (action == "take_out" and part.use is not None)
 
     def _field(self) -> Field | None:
         part = self._part()

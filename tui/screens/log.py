@@ -89,6 +89,7 @@ class LogScreen(ListScreen):
             table.scroll_to(y=scroll, animate=False)
         self._tell_how_many()
         self._in_full()
+        self.refresh_bindings()
 
     def _add(self, lines: Sequence[LogLine]) -> None:
         """Put lines below those that are shown."""
@@ -123,6 +124,14 @@ class LogScreen(ListScreen):
         """Whether anything was recorded."""
         return bool(self._lines)
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is taken back in an empty list, and no more is shown where all is."""
+        if action == "take_back":
+            return bool(self._found)
+        if action == "more":
+            return self._pages * PAGE < len(self._found)
+        return super().check_action(action, parameters)
+
     def action_more(self) -> None:
         """Show older lines."""
         shown = self._pages * PAGE
@@ -130,6 +139,7 @@ class LogScreen(ListScreen):
             self._pages += 1
             self._add(self._found[shown : shown + PAGE])
             self._tell_how_many()
+            self.refresh_bindings()
 
     @work(exclusive=True, group="dialog")
     async def action_take_back(self) -> None:

@@ -79,10 +79,17 @@ class ShelfScreen(ListScreen):
         shown = self.query_one("#supply", Static)
         shown.display = row is not None
         shown.update(supply_words(row, self.app.session.view) if row else Content(""))
+        self.refresh_bindings()
 
     def _chosen(self) -> Shelf | None:
         key = key_at_cursor(self.query_one("#shelf", DataTable))
         return next((row for row in self.app.session.view.plan.shelf if row.supply == key), None)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is bought or counted in an empty list."""
+        if action in ("buy", "count"):
+            return self._chosen() is not None
+        return super().check_action(action, parameters)
 
     def action_show(self, supply: str) -> None:
         """Highlight a supply."""

@@ -50,10 +50,10 @@ class WhatIfScreen(ListScreen):
     HELP_TEXT = (
         "What can be tried, with its value; * marks what differs from today. e or Enter types another value, x puts "
         "one back, / shows only settings with a word. Beside or below it the house today and then, from today on: Tab "
-        "goes there to scroll. k asks and "
-        "writes the changes down as settings (u takes them back); d drops all that is tried, after asking. Escape goes "
-        "back and keeps it for the next time, as long as the program runs. The program moves no valve and "
-        "orders nothing. A pH here is reckoned for flowing water: read it after every change."
+        "goes there to scroll. k asks and writes the changes down as settings (u takes them back); d drops all that is "
+        "tried, after asking. Escape goes back and keeps it for the next time, as long as the program runs. The "
+        "program moves no valve and orders nothing. A pH here is reckoned for flowing water: read it after every "
+        "change."
     )
     _as_is: Picture | None = None
     _found: Comparison | None = None
@@ -112,6 +112,7 @@ class WhatIfScreen(ListScreen):
             shown = (mark + field.label.label, show_value(field, units), said if mark else "")
             rows.append(Row(field.path, shown, cells))
         fill(table, [Column("What if", name), Column("Today", value), Column("Then", value)], rows)
+        self.refresh_bindings()
         self._show_figures()
 
     def refill(self) -> None:
@@ -163,6 +164,19 @@ class WhatIfScreen(ListScreen):
         if answer is not None:
             self._changes, self._found = answer
             self._show()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """What is as today cannot be put back, and nothing tried is nothing to keep or to drop."""
+        if action == "put_back":
+            key = key_at_cursor(self.query_one("#tried", DataTable))
+            return any(one.path == key for one in self._changes)
+        if action in ("keep", "drop"):
+            return bool(self._changes)
+        return super().check_action(action, parameters)
+
+    @on(DataTable.RowHighlighted, "#tried")
+    def _other_row(self) -> None:
+        self.refresh_bindings()
 
     def action_put_back(self) -> None:
         """Take the highlighted setting as it is today."""

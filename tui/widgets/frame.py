@@ -14,7 +14,7 @@ from tui.widgets.cells import fit
 from tui.words import day_words
 
 if TYPE_CHECKING:
-    from textual.binding import ActiveBinding
+    from textual.binding import ActiveBinding, Binding
     from textual.dom import DOMNode
     from textual.events import Click, Resize
     from textual.screen import Screen
@@ -109,29 +109,45 @@ class KeyBar(Strip):
 
     def __init__(self) -> None:
         super().__init__("key_bar")
+        self._of_dialog = False
 
     def on_mount(self) -> None:
-        """Follow the screen's keys."""
+        """Follow the screen's keys, and those of dialogs that come and go."""
         self.screen.bindings_updated_signal.subscribe(self, self.draw)
+        self.app.screen_change_signal.subscribe(self, self._other_screen)
+
+    def _other_screen(self, shown: Screen[object]) -> None:
+        if (shown.is_modal or self._of_dialog) and self.screen in self.app.screen_stack:
+            self._of_dialog = shown.is_modal
+            self.draw(self.screen)
 
     def on_resize(self, event: Resize) -> None:
         """Show as many keys as fit."""
         self.draw(self.screen)
 
     def draw(self, screen: Screen[object]) -> None:
-        """Show what was just said, else the keys that are active on a screen, those of its own area first."""
+        """Show what was just said, else the keys that are active on a screen, those of its own area first, or those of
+        the dialog that lies on it. The way back is shown however little room there is."""
+        if self.app.screen.is_modal and screen in self.app.screen_stack:
+            screen = self.app.screen
         if said := cast("WellwardApp", self.app).said:
             words = fit(f"{_HARD_SPACE}{said}", self.size.width)
             self.show_pieces([(Content.styled(words, "bold $background on $success"), "", self)])
             return
         pieces: dict[str, Piece] = {}
+        back = ""
         for active in _in_order(screen):
             if active.binding.show and active.enabled and works(screen, active.binding.action):
-                key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
+                key = f"{_HARD_SPACE}{self._key_words(active.binding)}"
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
-        always = [pieces.pop(action) for action in _ALWAYS if action in pieces]
+                back = active.binding.action if active.binding.key == "escape" else back
+        always = [pieces.pop(action) for action in (back, *_ALWAYS) if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
+
+    def _key_words(self, binding: Binding) -> str:
+        """What the key is called: where only the second key of help works, that one."""
+        return "F1" if binding.key == "f1" else self.app.get_key_display(binding)
 
 
 def _in_order(screen: Screen[object]) -> list[ActiveBinding]:
