@@ -18,6 +18,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Select, Static
 
 from model.errors import BadInput
+from tui.dialogs.dialog_help import HELP, dialog_help, field_words
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -26,17 +27,20 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
+_NAMED = 12
+"""Choices that help names."""
 _AS_LEFT = "As you left it. Ctrl+R empties it and starts afresh."
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
-    """One line of a form: typed, or chosen from `choices` (value, words)."""
+    """One line of a form: typed, or chosen from `choices` (value, words). `help`: more than the hint has room for."""
 
     id: str
     label: str
     value: str = ""
     hint: str = ""
     choices: tuple[tuple[str, str], ...] = ()
+    help: str = ""
 
 
 class Typed(Input):
@@ -61,9 +65,10 @@ class Form(ModalScreen[T | None]):
     AUTO_FOCUS = "#form_entries *"
     HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-slim"), (78, "-narrow"), (110, "-wide"), (150, "-roomy")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "back", "Back"),
-        Binding("ctrl+s", "save", "Save"),
-        Binding("ctrl+r", "afresh", "Afresh"),
+        Binding("escape", "back", "Back", tooltip="Leave; what was typed is kept for the next time"),
+        Binding("ctrl+s", "save", "Save", tooltip="Save"),
+        Binding("ctrl+r", "afresh", "Afresh", tooltip="Empty the form and start afresh"),
+        HELP,
     ]
 
     def __init__(
@@ -138,6 +143,24 @@ class Form(ModalScreen[T | None]):
         for told in self.query("#form_afresh"):
             told.display = False
         self.query_one("#form_problem", Static).update("")
+
+    def action_help(self) -> None:
+        """Say what the field in focus means, then the others, then the keys."""
+        shown = [one for one in self._entries if self._line_shown(one.id)]
+        shown.sort(key=lambda one: not self.query_one(f"#entry_{one.id}").has_focus)
+        fields = [
+            field_words(one.label, self.field_help(one), [words for _, words in one.choices][:_NAMED]) for one in shown
+        ]
+        self.app.push_screen(dialog_help(self, self._title, [*fields[:1], Content(self._about), *fields[1:]]))
+
+    def field_help(self, entry: Entry) -> str:
+        """What a field means."""
+        told = entry.help or entry.hint
+        return f"{told[0].upper()}{told[1:].rstrip('.')}." if told else ""
+
+    def _line_shown(self, name: str) -> bool:
+        line = self.query_one(f"#entry_{name}").parent
+        return isinstance(line, Horizontal) and line.display
 
     def put(self, values: dict[str, str]) -> None:
         """Let these values stand in the form."""

@@ -22,6 +22,7 @@ from model.records.typed import check_date, parse_date
 from model.units import UNITS
 from tui import jobs
 from tui.dialogs.ask import Ask
+from tui.dialogs.dialog_help import quantity_words
 from tui.dialogs.form import Entry, Form
 from tui.dialogs.how import HOW_LINES, how_asked, how_entries, how_typed
 from tui.words import day_words
@@ -99,6 +100,13 @@ class ReadingForm(Form[Answer]):
     def fresh(self) -> dict[str, str]:
         """What stands here for the quantity asked for where nothing was typed."""
         return {entry.id: "" for entry in self._entries} | self._fresh
+
+    def field_help(self, entry: Entry) -> str:
+        """What a field means; of the value what the quantity chosen is, and its range."""
+        known = QUANTITIES[self._followed]
+        if entry.id == "value":
+            return quantity_words(known, self._view.house)
+        return "The unit stands on the kit or the report." if entry.id == "unit" else super().field_help(entry)
 
     def left(self) -> dict[str, str]:
         """All that stands here, where anything is otherwise: places and units follow the quantity."""
