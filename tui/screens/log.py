@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 
 PAGE = 200
 _DAY = 12
+_NOTHING = (
+    "Nothing is recorded yet. r writes down a reading, l what a laboratory found; 2 has the jobs to do, and n on Week "
+    "writes down what happened."
+)
+_NOT_FOUND = "have all of these words. Escape shows all again."
 
 
 class LogScreen(ListScreen):
@@ -101,7 +106,8 @@ class LogScreen(ListScreen):
         shown = self.query_one(DataTable).row_count
         more = "; m shows older ones" if shown < len(self._found) else ""
         of = f" of {len(self._lines)}" if shown < len(self._lines) else ""
-        self.query_one("#how_many", Static).update(Content(f"{shown}{of} events{more}."))
+        told = f"{shown}{of} events{more}." if shown else _NOTHING if not self._lines else f"0{of} events {_NOT_FOUND}"
+        self.query_one("#how_many", Static).update(Content(told))
 
     @property
     def event_id(self) -> int | None:
