@@ -25,8 +25,10 @@ from tui.lost import keep_when_lost, write_nowhere
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
+from tui.widgets.cells import plain_terminal
 from tui.widgets.frame import NAME, SMALLEST, KeyBar
 from tui.widgets.harmless import Harmless
+from tui.widgets.plain import Plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -48,7 +50,7 @@ _SAID_FOR_S = 8.0
 _MUCH_GARBAGE = 10_000
 _QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
-_HARMLESS = Harmless()
+_HARMLESS, _PLAIN = Harmless(), Plain()
 
 
 def _area(name: str) -> Callable[[], Screen[object]]:
@@ -133,8 +135,8 @@ class WellwardApp(App[None], inherit_bindings=False):
             self.notify(told, title="Settings left out", severity="warning", markup=False, timeout=12)
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        """As Textual has them, and no control marks."""
-        return [*super().get_line_filters(), _HARMLESS]
+        """As Textual has them, no control marks, and plain marks where the terminal has no others."""
+        return [*super().get_line_filters(), _HARMLESS, *([_PLAIN] if plain_terminal() else [])]
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""

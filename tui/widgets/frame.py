@@ -10,7 +10,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tui.commands import AREAS, COMMANDS, Area
-from tui.widgets.cells import fit
+from tui.widgets.cells import fit, plain_terminal
+from tui.widgets.plain import in_ascii
 from tui.words import day_words
 
 if TYPE_CHECKING:
@@ -97,7 +98,8 @@ class AreaBar(Strip):
         style = "bold $background on $primary" if here else "$foreground"
         before, after = ("[", "]") if here and self.app.no_color else (_HARD_SPACE, _HARD_SPACE)
         after = after if wide or here else ""
-        return Content.styled(f"{before}{place} {title}{after}", style), f"go('{area}')", self.app
+        key = cast("WellwardApp", self.app).changed_keys.get(f"go.{area}", str(place)).partition(",")[0]
+        return Content.styled(f"{before}{key} {title}{after}", style), f"go('{area}')", self.app
 
 
 def _width(pieces: list[Piece]) -> int:
@@ -147,7 +149,8 @@ class KeyBar(Strip):
 
     def _key_words(self, binding: Binding) -> str:
         """What the key is called: where only the second key of help works, that one."""
-        return "F1" if binding.key == "f1" else self.app.get_key_display(binding)
+        shown = "F1" if binding.key == "f1" else self.app.get_key_display(binding)
+        return in_ascii(shown) if plain_terminal() else shown
 
 
 def _in_order(screen: Screen[object]) -> list[ActiveBinding]:
