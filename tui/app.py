@@ -27,8 +27,10 @@ from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
 from tui.themes import DARK, THEMES, other
 from tui.waits import OtherWaits
+from tui.widgets.cells import plain_terminal
 from tui.widgets.frame import NAME, SMALLEST, KeyBar
 from tui.widgets.harmless import Harmless
+from tui.widgets.plain import Plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -50,7 +52,7 @@ _SAID_FOR_S = 8.0
 _MUCH_GARBAGE = 10_000
 _QUIT_KEY = "ctrl+q"  # as in the table of commands
 _TOLD_FOR_S = 10.0
-_HARMLESS = Harmless()
+_HARMLESS, _PLAIN = Harmless(), Plain()
 
 
 def _area(name: str) -> Callable[[], Screen[object]]:
@@ -135,8 +137,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             self.notify(told, title="Settings left out", severity="warning", markup=False, timeout=12)
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        """As Textual has them, and no control marks."""
-        return [*super().get_line_filters(), _HARMLESS]
+        """As Textual has them, no control marks, and plain marks where the terminal has no others."""
+        return [*super().get_line_filters(), _HARMLESS, *([_PLAIN] if plain_terminal() else [])]
 
     async def on_event(self, event: events.Event) -> None:
         """Where the terminal is too small to show anything, no key does anything but leave."""
@@ -198,10 +200,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         if row is None:
             self.notify(f"This house has no job {task}.", severity="warning", markup=False)
             return
-        await self.switch_mode("service")
-        while len(self.screen_stack) > 1:
-            await self.pop_screen()
-        await self.push_screen(JobScreen(view, row, came_from))
+        await self._lay_on("service", JobScreen(view, row, came_from))
 
     @work(exclusive=True, group="job")
     async def open_trend(self, task: str) -> None:
@@ -215,10 +214,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         if found is None:
             self.notify("No plot belongs to this job. t on Water shows all there are.", markup=False)
             return
-        await self.switch_mode("water")
-        while len(self.screen_stack) > 1:
-            await self.pop_screen()
-        await self.push_screen(TrendsScreen(found.id))
+        await self._lay_on("water", TrendsScreen(found.id))
 
     @work(exclusive=True, group="job")
     async def action_round(self) -> None:
@@ -228,10 +224,22 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         if not self._leave() or isinstance(self.screen, RoundScreen):
             return
         view = self.session.view
-        await self.switch_mode("week")
+        await self._lay_on("week", RoundScreen(view))
+
+    async def _lay_on(self, area: Area, screen: Screen[None] | None = None) -> None:
+        """Show an area with one screen on it, or with none."""
+        await self.switch_mode(area)
         while len(self.screen_stack) > 1:
             await self.pop_screen()
-        await self.push_screen(RoundScreen(view))
+        if screen is not None:
+            await self.push_screen(screen)
+
+    @work(exclusive=True, group="job")
+    async def go_and_do(self, area: Area, action: str) -> None:
+        """Go to an area and do something there."""
+        if self._leave():
+            await self._lay_on(area)
+            await self.run_action(action, self.screen)
 
     @work(group="job")
     async def close_round(self, screen: RoundScreen) -> None:
@@ -247,10 +255,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
 
         if not self._leave():
             return
-        await self.switch_mode("week")
-        while len(self.screen_stack) > 1:
-            await self.pop_screen()
-        await self.push_screen(EventsScreen(first) if name == "events" else VisitScreen())
+        await self._lay_on("week", EventsScreen(first) if name == "events" else VisitScreen())
 
     @work(exclusive=True, group="job")
     async def action_what_if(self) -> None:
@@ -259,10 +264,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
 
         if isinstance(self.screen, WhatIfScreen) or not self._leave():
             return
-        await self.switch_mode("costs")
-        while len(self.screen_stack) > 1:
-            await self.pop_screen()
-        await self.push_screen(WhatIfScreen())
+        await self._lay_on("costs", WhatIfScreen())
 
     def action_lay_on_week(self, name: str) -> None:
         """The same, by a key."""
@@ -347,11 +349,11 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         self._remember(self.theme.removeprefix(f"{NAME}-"))
 
     @work(exclusive=True, group="dialog")
-    async def action_reading(self) -> None:
-        """Ask for a reading and record it."""
+    async def action_reading(self, quantity: str = "") -> None:
+        """Ask for a reading, of a quantity or of any, and record it."""
         from tui.dialogs.reading import record_reading
 
-        await record_reading(self)
+        await record_reading(self, quantity)
 
     @work(exclusive=True, group="dialog")
     async def action_lab_result(self) -> None:
@@ -412,18 +414,20 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         if rule:
             self.record(rule, said=f"The rule on {rule.topic} is written down.")
 
-    def action_guide(self) -> None:
-        """Show what owners ask, answered for this home."""
+    def action_guide(self, question: str = "") -> None:
+        """Show what owners ask, answered for this home; at a question, or at the first."""
         from tui.screens.guide import GuideScreen
 
         if not isinstance(self.screen, GuideScreen):
-            self.push_screen(GuideScreen())
+            self.push_screen(GuideScreen(question))
+        elif question:
+            self.screen.turn_to(question)
 
-    def action_help(self) -> None:
-        """Show what can be done here."""
-        from tui.dialogs.help import help_page
+    def action_help(self, about: str = "") -> None:
+        """Show what can be done here, or what an area is for."""
+        from tui.dialogs.help import area_help, help_page
 
-        self.push_screen(help_page(self.screen))
+        self.push_screen(area_help(about) if about else help_page(self.screen))
 
 
 def settings_at_start() -> Settings:

@@ -35,6 +35,7 @@ class Command(msgspec.Struct, frozen=True, kw_only=True):
     """One thing the user can do. `area` is the screen it belongs to, empty for everywhere.
 
     `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
+    `by_going`: Find offers it on other screens too, and goes to its area first.
     `priority`: the key works in forms and questions as well.
     """
 
@@ -48,4 +49,5 @@ class Command(msgspec.Struct, frozen=True, kw_only=True):
     shown_key: str = ""
     by_key: str = ""
     anywhere: bool = False
+    by_going: bool = False
     priority: bool = False

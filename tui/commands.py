@@ -6,11 +6,12 @@ from textual.binding import Binding
 
 from tui.command import Area, Command
 from tui.commands_of_findings import FINDING_COMMANDS
+from tui.commands_of_lists import all_command, filter_command
 from tui.commands_of_round import OF_ROUND
 from tui.commands_of_setup import OF_SETUP
 from tui.commands_of_views import OF_VIEWS
 from tui.commands_of_what_if import OF_WHAT_IF
-from tui.commands_on_week import ON_WEEK
+from tui.commands_on_week import EVENTS_FIRST, ON_WEEK
 
 __all__ = ["AREAS", "COMMANDS", "Area", "Command", "bindings"]
 
@@ -51,7 +52,11 @@ COMMANDS: tuple[Command, ...] = (
         id="help", key="question_mark,f1", label="Help", tells="What can be done here", action="help", shown_key="?"
     ),
     Command(
-        id="commands", key="ctrl+p", label="Find", tells="Find a command, a screen or a job", action="command_palette"
+        id="commands",
+        key="ctrl+p",
+        label="Find",
+        tells="Find by any word: screens, jobs, supplies, readings, help",
+        action="command_palette",
     ),
     Command(
         id="theme",
@@ -94,7 +99,9 @@ COMMANDS: tuple[Command, ...] = (
         tells="Read in full what the house is exposed to",
         action="screen.water_today",
         area="week",
+        by_going=True,
     ),
+    *EVENTS_FIRST,
     Command(
         id="week.away",
         key="a",
@@ -138,6 +145,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What readings show, with likely causes",
         action="screen.findings",
         area="week",
+        by_going=True,
         footer=False,
     ),
     *FINDING_COMMANDS,
@@ -167,6 +175,8 @@ COMMANDS: tuple[Command, ...] = (
         area="service",
         footer=False,
     ),
+    filter_command("service", "jobs"),
+    all_command("service", "jobs"),
     Command(
         id="job.tick",
         key="space,enter",
@@ -241,19 +251,9 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.take_back",
         area="log",
     ),
-    Command(
-        id="log.filter",
-        key="slash",
-        label="Filter",
-        tells="Show only lines with a word",
-        action="filter",
-        area="log",
-        shown_key="/",
-    ),
+    filter_command("log", "events"),
     Command(id="log.more", key="m", label="More", tells="Show older lines", action="more", area="log"),
-    Command(
-        id="log.back", key="escape", label="All", tells="Show all lines again", action="back", area="log", footer=False
-    ),
+    all_command("log", "events"),
     Command(
         id="shelf.buy",
         key="b",
@@ -277,7 +277,10 @@ COMMANDS: tuple[Command, ...] = (
         tells="Put a supply on the list",
         action="screen.new_supply",
         area="shelf",
+        by_going=True,
     ),
+    filter_command("shelf", "supplies"),
+    all_command("shelf", "supplies"),
     Command(
         id="costs.ten_years",
         key="t",
@@ -285,6 +288,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="The slow parts over ten years: membrane, resin, tank, pump, ballast, sleeve",
         action="screen.ten_years",
         area="costs",
+        by_going=True,
     ),
     *OF_WHAT_IF,
     Command(
@@ -310,6 +314,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Put a stage into the train",
         action="screen.add_stage",
         area="house",
+        by_going=True,
     ),
     Command(
         id="house.use",
@@ -318,6 +323,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Name a use of water that begins: a garden, a pool",
         action="screen.add_use",
         area="house",
+        by_going=True,
     ),
     Command(
         id="house.remove",
@@ -343,6 +349,7 @@ COMMANDS: tuple[Command, ...] = (
         action="screen.replace_stage",
         area="house",
     ),
+    filter_command("house", "what stands here and its settings"),
     Command(
         id="house.rule",
         key="b",
@@ -357,10 +364,9 @@ COMMANDS: tuple[Command, ...] = (
         id="house.back",
         key="escape",
         label="Back",
-        tells="Back to the list",
+        tells="Show all again, or go back to the list",
         action="screen.to_parts",
         area="house",
-        footer=False,
     ),
     Command(
         id="water.valve",
@@ -369,6 +375,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What the blend valve of the neutralizer does",
         action="screen.open_view('valve')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.salt_out",
@@ -377,6 +384,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="What happens if the salt runs out",
         action="screen.open_view('salt_out')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.mix",
@@ -385,6 +393,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Mix waters of several taps",
         action="screen.open_view('mix')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.trends",
@@ -393,6 +402,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="Plots of use, salt, pressure drop, RO, nitrate and the bed",
         action="screen.open_view('trends')",
         area="water",
+        by_going=True,
     ),
     Command(
         id="water.handles",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tui.command import Command
+from tui.commands_of_lists import filter_command
 
 OF_VIEWS: tuple[Command, ...] = (
     Command(
@@ -138,15 +139,7 @@ OF_VIEWS: tuple[Command, ...] = (
         action="screen.go_there",
         area="guide",
     ),
-    Command(
-        id="guide.filter",
-        key="slash",
-        label="Filter",
-        tells="Show only questions with a word",
-        action="screen.filter",
-        area="guide",
-        shown_key="/",
-    ),
+    filter_command("guide", "questions"),
     Command(
         id="guide.more",
         key="space",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tui.command import Command
+from tui.commands_of_lists import filter_command
 
 OF_WHAT_IF: tuple[Command, ...] = (
     Command(
@@ -38,11 +39,20 @@ OF_WHAT_IF: tuple[Command, ...] = (
         action="screen.keep",
         area="what_if",
     ),
+    filter_command("what_if", "settings"),
     Command(
         id="what_if.drop",
-        key="escape",
+        key="d",
         label="Drop",
-        tells="Back to Costs; nothing is written down",
+        tells="Drop all that is tried, after asking",
+        action="screen.drop",
+        area="what_if",
+    ),
+    Command(
+        id="what_if.back",
+        key="escape",
+        label="Back",
+        tells="Show all settings again, then back to Costs; what is tried is kept, nothing is written down",
         action="screen.close",
         area="what_if",
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tui.command import Command
 
-ON_WEEK: tuple[Command, ...] = (
+EVENTS_FIRST: tuple[Command, ...] = (
     Command(
         id="week.playbooks",
         key="p",
@@ -14,6 +14,10 @@ ON_WEEK: tuple[Command, ...] = (
         area="week",
         anywhere=True,
     ),
+)
+"""What cannot wait stands before what is planned: a power cut before days away."""
+
+ON_WEEK: tuple[Command, ...] = (
     Command(
         id="week.visit",
         key="v",

@@ -29,8 +29,10 @@ class RecordingApp(App[None]):
         try:
             self.session.record(*events)
         except WellwardError as problem:
+            self.session.drafts.recorded(done=False)
             self.notify(str(problem), title="Nothing was recorded", severity="error", markup=False, timeout=12)
             return False
+        self.session.drafts.recorded(done=True)
         self.show_again()
         if said or (self.session.trouble and not waited):
             self.acknowledge(said)

@@ -21,9 +21,11 @@ from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent, PausedService, Wait
 from model.records.history import History
 from model.store.unsaved import Unsaved
+from tui.drafts import Drafts
 
 if TYPE_CHECKING:
     from model.forecast.trends.shape import Trend
+    from model.forecast.what_if_home import Change as Trial
     from model.guide.own import Own
     from model.store.first import FirstRun
 
@@ -129,6 +131,7 @@ class Session:
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
     `moment` gives the seconds since 1970, for the waits of jobs.
+    `drafts` has what was typed in forms that were left, `trials` what is tried in What if.
     """
 
     def __init__(
@@ -146,6 +149,8 @@ class Session:
         self.moment = moment
         self.throwaway = throwaway
         self.last_point = ""
+        self.drafts = Drafts()
+        self.trials: tuple[Trial, ...] = ()
         self.trouble: StoreError | None = None
         self.copy: Path | None = None
         self._unsaved = Unsaved()

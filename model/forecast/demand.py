@@ -21,6 +21,7 @@ from model.forecast.weekday import weekday_factors
 from model.home import House
 from model.records.events import Explained
 from model.records.history import History
+from model.units import show
 
 HORIZON_DAYS = 1200
 
@@ -249,7 +250,7 @@ class Demand:
         """What the forecast rests on, in words."""
         if self.last_read is None:
             spread = exp(self.level.log_sd(1))
-            each = f"about {PERSON_L_PER_DAY:g} L a day each"
+            each = f"about {show(PERSON_L_PER_DAY, 'volume', self._house.units)} a day each"
             return f"{self._house.people:g} people at {each}, right within a factor {spread:.1f}"
         sure = exp(self.forecast_log_sd(30) * Z90) - 1.0
         return f"{self.level.seen} meter intervals, the last read {self.last_read}; right within {sure:.0%} for a month"

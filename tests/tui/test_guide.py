@@ -26,7 +26,7 @@ async def _opened(pilot: Pilot[None], app: WellwardApp) -> None:
 async def _find(pilot: Pilot[None], app: WellwardApp, words: str, first: str) -> None:
     """Filter by words and go to the list, where the first question is highlighted."""
     await press(pilot, "slash")
-    app.screen.query_one("#guide_filter", Input).value = words
+    app.screen.query_one("#filter", Input).value = words
     await press(pilot, "enter")
     screen = app.screen
     assert isinstance(screen, GuideScreen)

@@ -78,7 +78,7 @@ async def test_footer_help_and_key_follow_a_change() -> None:
     app = WellwardApp(Session(a_store(), lambda: TODAY), Settings(keys=keys))
     async with app.run_test(size=(120, 50)) as pilot:
         bar = (await see(pilot, app, "A Away")).splitlines()[-1].replace("\u00a0", " ")
-        assert "w Today  A Away  g Guests" in bar
+        assert "w Today  p Events  A Away  g Guests" in bar
         await press(pilot, "a")
         await pilot.pause()
         assert not isinstance(app.screen, Form)

@@ -37,6 +37,14 @@ async def test_a_value_is_tried_and_dropped() -> None:
         await press(pilot, "escape")
         await until(pilot, lambda: not isinstance(app.screen, WhatIfScreen))
         assert app.current_mode == "costs"
+        await press(pilot, "1", "5", "w")
+        await see(pilot, app, "* People in the house")
+        await press(pilot, "d")
+        await see(pilot, app, "Drop all that is tried?")
+        await press(pilot, "n")
+        assert "* People in the house" in shown(app)
+        await press(pilot, "d", "y")
+        await until(pilot, lambda: "* People" not in shown(app))
     assert store.home is before
 
 
@@ -47,10 +55,12 @@ async def test_two_values_are_kept_in_one_go_and_undone_in_one_go(monkeypatch: p
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "5", "w")
         await see(pilot, app, "People in the house")
-        await press(pilot, "k")
-        await see(pilot, app, "Nothing is changed yet")
-        await press(pilot, "enter", *"8", "enter")
-        await see(pilot, app, "* People in the house")
+        assert not {"x Put back", "k Keep", "d Drop"} & set(_keys(shown(app)))
+        await press(pilot, "k", "x", "d", "enter", *"8", "enter")
+        await see(pilot, app, "k Keep")
+        assert {"x Put back", "d Drop"} <= set(_keys(shown(app)))
+        await press(pilot, "down")
+        await until(pilot, lambda: "x Put back" not in _keys(shown(app)))
         await _to(pilot_app=app, path="stages.softener.salt_dose_kg")
         await press(pilot, "enter", *"9 lb", "enter")
         await see(pilot, app, "* Salt per regen")
@@ -72,6 +82,10 @@ async def test_two_values_are_kept_in_one_go_and_undone_in_one_go(monkeypatch: p
         assert present(app.session.view.home, TODAY).people == 8.0
         await press(pilot, "u", "y")
         await until(pilot, lambda: present(app.session.view.home, TODAY).people == 2.0)
+
+
+def _keys(text: str) -> list[str]:
+    return [one.strip() for one in text.splitlines()[-1].replace("\xa0", "  ").split("  ")]
 
 
 async def _to(pilot_app: WellwardApp, path: str) -> None:

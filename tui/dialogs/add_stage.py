@@ -77,7 +77,7 @@ def _form(kind: str, view: View, old: str, then: Callable[[tuple[SupplyAdded, ..
 
     about = "What is not changed stays at its default. Sizes are on the plate or in the manual."
     title, save = (f"In place of: {old}", "Replace") if old else (f"Add: {title_of(stage)}", "Add")
-    return Form(title, entries, take, about=about, save=save)
+    return Form(title, entries, take, about=about, save=save, key=f"{save} {kind} {old}")
 
 
 def new_stage_id(kind: str, house: House) -> str:

@@ -12,14 +12,17 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Static
 
+from tui.dialogs.dialog_help import HELP, dialog_help
+
 
 class Ask(ModalScreen[bool]):
     """Asks something; True for yes. Escape and n say no."""
 
     CSS_PATH = "ask.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,n", "answer(False)", "No"),
-        Binding("y", "answer(True)", "Yes"),
+        Binding("escape,n", "answer(False)", "No", tooltip="No; nothing is done"),
+        Binding("y", "answer(True)", "Yes", tooltip="Yes, do it"),
+        HELP,
         Binding("left,right", "other", "The other answer", show=False),
     ]
 
@@ -43,6 +46,10 @@ class Ask(ModalScreen[bool]):
     def action_answer(self, answer: bool) -> None:
         """Give the answer."""
         self.dismiss(answer)
+
+    def action_help(self) -> None:
+        """Say again what is asked, and the keys."""
+        self.app.push_screen(dialog_help(self, self._question, [Content(self._words)]))
 
     def action_other(self) -> None:
         """Go to the other button."""

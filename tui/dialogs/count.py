@@ -28,4 +28,5 @@ def count_form(row: Shelf, house: House, today: date) -> Form[ShelfCount]:
         return ShelfCount(on=on, supply=row.supply, quantity=read_quantity(typed["quantity"], row, zero_ok=True))
 
     pack = f" A pack holds {amount_words(row.pack, row.unit, house.units)}." if packed(row) else ""
-    return Form(f"Count: {row.title}", entries, take, about=f"By the records there should be {expected}.{pack}")
+    about = f"By the records there should be {expected}.{pack}"
+    return Form(f"Count: {row.title}", entries, take, about=about, key=f"count {row.supply}")

@@ -35,7 +35,7 @@ def edit_form(field: Field, view: View, *, of: str = "") -> Form[Changes]:
         return changes(field, value, parse_date(typed["on"], today), view)
 
     title = f"{of}: {field.label.label}" if of else field.label.label
-    return Form(title, entries, take, about=_about(field, house))
+    return Form(title, entries, take, about=_about(field, house), key=f"edit {field.path}")
 
 
 def _about(field: Field, house: House) -> str:
@@ -57,7 +57,21 @@ def value_entry(field: Field, house: House, name: str, label: str, hint: str | N
     elif field.kind == "choice":
         choices = tuple((choice, CHOICES.get(choice, choice)) for choice in field.choices)
     hint = unit_of(field, house.units) if hint is None else hint
-    return Entry(id=name, label=label, value=typed_value(field, house.units), hint=hint, choices=choices)
+    return Entry(
+        id=name,
+        label=label,
+        value=typed_value(field, house.units),
+        hint=hint,
+        choices=choices,
+        help=_means(field, house),
+    )
+
+
+def _means(field: Field, house: House) -> str:
+    """What a setting means, in which unit, and what it can be."""
+    told = [field.label.tells, f"in {unit}" if (unit := unit_of(field, house.units)) else ""]
+    told.append(f"allowed: {allowed(field, house.units)}" if field.kind in ("number", "whole", "day") else "")
+    return "; ".join(one for one in told if one)
 
 
 def date_entry(today: date, label: str, hint: str = "YYYY-MM-DD") -> Entry:

@@ -76,10 +76,12 @@ def _odd_readings(screen: JobScreen, taken: tuple[Taken, ...]) -> list[str]:
 def _form(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str]) -> Form[Answer]:
     return Form(
         f"Finish: {screen.row.title}",
-        _entries(screen, typed),
+        _asked(screen),
         lambda values: (_service(screen, taken, values), values),
         about=_about(screen, taken),
         save="Record",
+        typed=typed,
+        key=f"finish {screen.row.task}",
     )
 
 
@@ -117,12 +119,8 @@ def _about(screen: JobScreen, taken: tuple[Taken, ...]) -> str:
     return " ".join(part for part in said if part)
 
 
-def _entries(screen: JobScreen, typed: dict[str, str]) -> tuple[Entry, ...]:
-    """The last questions; `typed` is what was answered before."""
-    return tuple(msgspec.structs.replace(one, value=typed.get(one.id, one.value)) for one in _asked(screen))
-
-
 def _asked(screen: JobScreen) -> tuple[Entry, ...]:
+    """The last questions."""
     view = screen.app.session.view
     supplies = {one.id: one for one in view.house.supplies}
     entries = [Entry(id="on", label="Done on", value=view.today.isoformat(), hint="or today, yesterday")]

@@ -61,7 +61,8 @@ def _form(row: HandleRow, view: View) -> Form[HandleMoved | Setting]:
         return moved(view.situation, row.id, typed["position"], on, typed["note"])
 
     about = f"Now {row.in_words(view.today)}. While it is out of service, Week says what that means."
-    return Form(row.title, entries, take, about=about if row.choices else f"Now {row.position}.")
+    about = about if row.choices else f"Now {row.position}."
+    return Form(row.title, entries, take, about=about, key=f"handle {row.id}")
 
 
 def _other(row: HandleRow) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+
 from textual.content import Content
 from textual.screen import Screen
 
@@ -28,6 +30,20 @@ def help_page(below: Screen[object]) -> Page:
         Content(_SAFETY),
     ]
     return Page(f"Help: {title}", Content("\n\n").join([part for part in parts if part.plain]))
+
+
+def told_of(area: str) -> str:
+    """The words about an area."""
+    found: str = getattr(import_module(f"tui.screens.{area}"), f"{area.capitalize()}Screen").HELP_TEXT
+    return found
+
+
+def area_help(area: str) -> Page:
+    """Help for an area that need not be shown: its words and all its keys."""
+    title = next((title for name, title, _ in AREAS if name == area), area)
+    keys = [(one.shown_key or _KEYS.get(one.key, one.key), one.tells) for one in COMMANDS if one.area == area]
+    parts = [Content(told_of(area)), _table(f"On {title}", keys), Content(_SAFETY)]
+    return Page(f"Help: {title}", Content("\n\n").join(parts))
 
 
 def _keys(below: Screen[object]) -> tuple[list[tuple[str, str]], list[tuple[str, str]]]:

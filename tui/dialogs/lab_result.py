@@ -51,14 +51,12 @@ class LabAnswer(msgspec.Struct, frozen=True):
 
 def lab_form(view: View, kind: str, typed: dict[str, str] | None = None) -> Form[LabAnswer]:
     """The form for one kind of test. It answers with at least one result, all of one day."""
-    start = typed or {}
-    rows = (
+    entries = (
         Entry(id="on", label="Sampled on", value=view.today.isoformat(), hint="the day of the sample, YYYY-MM-DD"),
         *_entries(view, kind),
         Entry(id="note", label="Note", hint="laboratory, report number"),
     )
-    entries = tuple(msgspec.structs.replace(row, value=start.get(row.id, row.value)) for row in rows)
-    return Form(dict(KINDS)[kind], entries, lambda now: _answer(view, kind, now), about=_ABOUT[kind])
+    return Form(dict(KINDS)[kind], entries, lambda now: _answer(view, kind, now), about=_ABOUT[kind], typed=typed)
 
 
 def _entries(view: View, kind: str) -> tuple[Entry, ...]:

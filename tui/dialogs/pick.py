@@ -13,12 +13,14 @@ from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from tui.dialogs.dialog_help import HELP, dialog_help
+
 
 class Pick(ModalScreen[str | None]):
     """Choices (value, words) below a title and a few words; answers with the value chosen, or none."""
 
     CSS_PATH = "form.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", tooltip="Leave without choosing"), HELP]
 
     def __init__(self, title: str, choices: tuple[tuple[str, str], ...], *, about: str = "", first: str = "") -> None:
         super().__init__()
@@ -44,6 +46,11 @@ class Pick(ModalScreen[str | None]):
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(event.option_id)
+
+    def action_help(self) -> None:
+        """Say what is chosen here, and the keys."""
+        words = self._about or "Up and down go to a line, Enter takes it."
+        self.app.push_screen(dialog_help(self, self._title, [Content(words)]))
 
     def action_back(self) -> None:
         """Leave without choosing."""

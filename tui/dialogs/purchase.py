@@ -33,7 +33,7 @@ def purchase_form(row: Shelf, house: House, today: date) -> Form[Purchase]:
     price = f"Price so far: {money(row.price, house.currency)} a pack ({row.price_basis})."
     if row.price <= 0:
         price = "No price yet."
-    return Form(f"Buy: {row.title}", entries, take, about=pack + price)
+    return Form(f"Buy: {row.title}", entries, take, about=pack + price, key=f"buy {row.supply}")
 
 
 def packed(row: Shelf) -> bool:

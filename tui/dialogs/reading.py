@@ -22,6 +22,7 @@ from model.records.typed import check_date, parse_date
 from model.units import UNITS
 from tui import jobs
 from tui.dialogs.ask import Ask
+from tui.dialogs.dialog_help import quantity_words
 from tui.dialogs.form import Entry, Form
 from tui.dialogs.how import HOW_LINES, how_asked, how_entries, how_typed
 from tui.words import day_words
@@ -48,19 +49,26 @@ class Answer(msgspec.Struct, frozen=True):
 class ReadingForm(Form[Answer]):
     """The form. Places and units follow the quantity."""
 
-    def __init__(self, view: View, typed: dict[str, str] | None = None, last_point: str = "") -> None:
+    def __init__(
+        self,
+        view: View,
+        typed: dict[str, str] | None = None,
+        last_point: str = "",
+        *,
+        quantity: str = "",
+        left: dict[str, str] | None = None,
+    ) -> None:
+        """`quantity`: the one that is asked for, "" for the first there is. `left`: what was left in this form before,
+        for the places and units to choose from."""
         self._view = view
         quantities = quantity_choices(view.house)
-        first = (typed or {}).get("quantity", quantities[0][0])
+        before = typed or left or {}
+        first = before.get("quantity", quantity or quantities[0][0])
+        self._fresh = self._start(quantity or quantities[0][0], last_point)
         self._followed = first
-        self._point = (typed or {}).get("point", last_point)
+        self._point = before.get("point", last_point)
+        start = self._start(first, self._point) | before
         known = QUANTITIES[first]
-        start = {
-            "quantity": first,
-            "point": self._start_point(known),
-            "unit": default_unit(view.house, known),
-            "on": view.today.isoformat(),
-        } | (typed or {})
         entries = (
             Entry(id="quantity", label="What was read", value=first, choices=quantities, hint="Enter, type to find"),
             Entry(id="point", label="Where", value=start["point"], choices=place_choices(view.house, known)),
@@ -70,16 +78,56 @@ class ReadingForm(Form[Answer]):
             Entry(id="on", label="Read on", value=start["on"], hint="or today, yesterday"),
             Entry(id="note", label="Note", value=start.get("note", "")),
         )
-        super().__init__("Write down a reading", entries, self._answer, about=known.help, save="Record")
+        super().__init__(
+            "Write down a reading",
+            entries,
+            self._answer,
+            about=known.help,
+            save="Record",
+            typed=typed,
+            key=draft_key(quantity),
+        )
+
+    def _start(self, quantity: str, point: str) -> dict[str, str]:
+        known = QUANTITIES[quantity]
+        return {
+            "quantity": quantity,
+            "point": self._start_point(known, point),
+            "unit": default_unit(self._view.house, known),
+            "on": self._view.today.isoformat(),
+        }
+
+    def fresh(self) -> dict[str, str]:
+        """What stands here for the quantity asked for where nothing was typed."""
+        return {entry.id: "" for entry in self._entries} | self._fresh
+
+    def field_help(self, entry: Entry) -> str:
+        """What a field means; of the value what the quantity chosen is, and its range."""
+        known = QUANTITIES[self._followed]
+        if entry.id == "value":
+            return quantity_words(known, self._view.house)
+        return "The unit stands on the kit or the report." if entry.id == "unit" else super().field_help(entry)
+
+    def left(self) -> dict[str, str]:
+        """All that stands here, where anything is otherwise: places and units follow the quantity."""
+        return self.values() if super().left() else {}
+
+    def put(self, values: dict[str, str]) -> None:
+        """The quantity first: places and units follow it."""
+        self.query_one("#entry_quantity", Select).value = values["quantity"]
+        self._turn_to(values["quantity"])
+        super().put(values)
 
     @on(Select.Changed, "#entry_quantity")
     def _follow(self, event: Select.Changed) -> None:
         """Offer the places and units of the quantity chosen."""
-        if str(event.value) == self._followed:
-            return
-        self._followed = str(event.value)
-        known, house = QUANTITIES[self._followed], self._view.house
-        self._offer("#entry_point", place_choices(house, known), self._start_point(known))
+        if str(event.value) != self._followed:
+            self._turn_to(str(event.value))
+
+    def _turn_to(self, quantity: str) -> None:
+        self._followed = quantity
+        known, house = QUANTITIES[quantity], self._view.house
+        self._offer("#entry_point", place_choices(house, known), self._start_point(known, self._point))
         self._offer("#entry_unit", unit_choices(known), default_unit(house, known))
         self.query_one("#form_about", Static).update(Content(known.help))
         self._show_lines()
@@ -104,11 +152,11 @@ class ReadingForm(Form[Answer]):
         if QUANTITIES[self._followed].points == "water" and event.select.has_focus_within:
             self._point = str(event.value)
 
-    def _start_point(self, known: Quantity) -> str:
+    def _start_point(self, known: Quantity, chosen: str) -> str:
         """The point chosen last where this quantity can be read there, else the usual one."""
         offered = [value for value, _ in place_choices(self._view.house, known)]
-        chosen = known.points == "water" and self._point in offered
-        return self._point if chosen else default_point(self._view, known)
+        can_be = known.points == "water" and chosen in offered
+        return chosen if can_be else default_point(self._view, known)
 
     def _offer(self, selector: str, choices: Choices, chosen: str) -> None:
         select: Select[str] = self.query_one(selector, Select)
@@ -136,11 +184,18 @@ class ReadingForm(Form[Answer]):
         return jobs.doubts_about(self._view, answer.taken, answer.on)
 
 
-async def record_reading(app: WellwardApp) -> None:
+def draft_key(quantity: str) -> str:
+    """The name under which the form for a quantity, "" for any, keeps what was left in it."""
+    return f"reading {quantity}"
+
+
+async def record_reading(app: WellwardApp, quantity: str = "") -> None:
     """Ask for a reading and record it; ask again where it is odd and the user wants another look."""
     typed: dict[str, str] | None = None
     while True:
-        answer = await app.push_screen_wait(ReadingForm(app.session.view, typed, app.session.last_point))
+        left = app.session.drafts.of(draft_key(quantity))
+        form = ReadingForm(app.session.view, typed, app.session.last_point, quantity=quantity, left=left)
+        answer = await app.push_screen_wait(form)
         if answer is None:
             return
         odd = jobs.doubts_about(app.session.view, answer.taken, answer.on)

@@ -28,4 +28,6 @@ def what_if_form(field: Field, then: Field, now: Situation, as_is: Picture, chan
         told.append(f"Allowed: {allowed(field, units)}.")
     told.append("Nothing is written down.")
     entry = value_entry(then, now.house, "value", "What if it were")
-    return Form(f"What if: {field.label.label}", (entry,), take, about=" ".join(told), save="Try")
+    return Form(
+        f"What if: {field.label.label}", (entry,), take, about=" ".join(told), save="Try", key=f"try {field.path}"
+    )

@@ -19,6 +19,7 @@ from tui.widgets.amounts import amount_words
 from tui.widgets.bars import Bar, show_bars
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, lines, quiet
+from tui.widgets.setting_text import NO_PRICE
 from tui.widgets.tables import Column, Row, Table, fill
 from tui.words import MONTHS
 
@@ -30,8 +31,11 @@ _EMPTY = (
     "Nothing costs anything yet: no stage of this house uses a supply.",
     "Press 7 for House and a to add stages, then 4 for Shelf and n to add what they use, with its price.",
 )
+_NO_PRICES = (
+    "No price is known yet, so the year cannot be summed; below is what it uses.",
+    "Press 4 for Shelf, then b on a supply: it writes down what a purchase cost, and the year follows.",
+)
 _WIDE_FROM = 112
-_NO_PRICE = "no price yet"
 
 
 class CostsScreen(AreaScreen):
@@ -65,8 +69,11 @@ class CostsScreen(AreaScreen):
     def show_view(self, view: View) -> None:
         """Fill everything from the forecast."""
         costs = view.costs
-        unpriced = len(_unpriced(view))
-        self.query_one("#total", Static).update(total_words(costs, unpriced) if costs.items else lines(_EMPTY))
+        if _nothing_priced(view):
+            told = lines(_NO_PRICES)
+        else:
+            told = total_words(costs, len(_unpriced(view))) if costs.items else lines(_EMPTY)
+        self.query_one("#total", Static).update(told)
         self._show_for_width(view)
         self.query_one("#notes", Static).update(lines([quiet(f"- {note}") for note in costs.notes]))
 
@@ -85,10 +92,12 @@ class CostsScreen(AreaScreen):
         costs, width = view.costs, self.app.size.width
         months = self.query_one("#months", Static)
         table: Table = self.query_one("#items", DataTable)
-        months.display = table.display = bool(costs.items)
+        table.display = bool(costs.items)
+        months.display = bool(costs.items) and not _nothing_priced(view)
         if costs.items:
             months.update(month_bars(costs, width - 4))
             rows = item_rows(costs, view.house.units, _unpriced(view))
+            rows = rows[:-1] if _nothing_priced(view) else rows
             fill(table, _columns(costs.currency, width >= _WIDE_FROM), rows)
 
 
@@ -96,6 +105,12 @@ def _unpriced(view: View) -> frozenset[str]:
     """The supplies that will be used and have no price."""
     used = {item.supply for item in view.costs.items}
     return frozenset(row.supply for row in view.plan.shelf if row.price <= 0 and row.supply in used)
+
+
+def _nothing_priced(view: View) -> bool:
+    """Whether supplies will be used and none of them has a price."""
+    used = {item.supply for item in view.costs.items}
+    return bool(used) and used == _unpriced(view)
 
 
 def total_words(costs: Costs, unpriced: int = 0) -> Content:
@@ -163,7 +178,7 @@ def _columns(currency: str, wide: bool) -> list[Column]:
     return [
         Column("By consumable", name),
         Column("Quantity", amount, "right"),
-        Column(titles[0], max(sums, len(_NO_PRICE)), "right"),
+        Column(titles[0], max(sums, len(NO_PRICE)), "right"),
         *(Column(one, sums, "right") for one in titles[1:]),
     ]
 
@@ -179,5 +194,5 @@ def _item_row(item: CostItem, system: System, place: int, unpriced: bool) -> Row
     amount = round(item.quantity, 1) if item.unit == "each" else item.quantity
     quantity = amount_words(amount, item.unit, system)
     if unpriced:
-        return Row(f"item.{place}", (item.title, quantity, _NO_PRICE, "", "", ""), "dim")
+        return Row(f"item.{place}", (item.title, quantity, NO_PRICE, "", "", ""), "dim")
     return Row(f"item.{place}", (item.title, quantity, *_spread(item.cash), _sum(item.long_run_per_year)))

@@ -10,12 +10,12 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Container, VerticalScroll
 from textual.content import Content
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from model.guide.book import answer, matching, questions
 from tui.commands import bindings
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.guide_answer import answer_words, question_line
 
 if TYPE_CHECKING:
@@ -36,8 +36,12 @@ class QuestionList(OptionList):
         kept = self.question_id if keep else ""
         self.clear_options()
         self.add_options(list(self._options_of(found)))
+        self.turn_to(kept)
+
+    def turn_to(self, question: str) -> None:
+        """Highlight a question, the first where it is not listed."""
         places = {one.id: place for place, one in enumerate(self.options) if one.id}
-        self.highlighted = places.get(kept, min(places.values(), default=None))
+        self.highlighted = places.get(question, min(places.values(), default=None))
 
     def _options_of(self, found: list[Question]) -> Iterator[Option]:
         width, topic = self.scrollable_content_region.width, ""
@@ -55,12 +59,12 @@ class QuestionList(OptionList):
         return (chosen.id or "") if chosen is not None else ""
 
 
-class GuideScreen(AreaScreen):
+class GuideScreen(ListScreen):
     """The questions, and beside or below them the answer to the highlighted one. It lies on any screen."""
 
     AREA = "guide"
     CSS_PATH = "guide.tcss"
-    AUTO_FOCUS = "#questions"
+    AUTO_FOCUS = LIST = "#questions"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("guide")]
     HELP_TEXT = (
         "Each answer stands on what you wrote down, and says what is missing with the command that records it: put "
@@ -69,9 +73,14 @@ class GuideScreen(AreaScreen):
         "the laboratory, your doctor and the health authority have the last word."
     )
 
+    def __init__(self, question: str = "") -> None:
+        """`question`: the one to begin with, "" for the first."""
+        super().__init__()
+        self._begin = question
+
     def compose(self) -> ComposeResult:
         """Filter, list, answer."""
-        yield Input(placeholder="filter: salt, nitrate, lamp, cost", id="guide_filter", compact=True)
+        yield FilterLine("salt, nitrate, lamp, cost")
         with Container(id="guide"):
             yield QuestionList(id="questions", compact=True)
             with VerticalScroll(id="answer"):
@@ -79,17 +88,24 @@ class GuideScreen(AreaScreen):
 
     def show_view(self, view: View) -> None:
         """Answer anew."""
-        words = self.query_one("#guide_filter", Input)
-        words.display = bool(words.value)
         self._show_list()
+        if self._begin:
+            self.query_one(QuestionList).turn_to(self._begin)
+            self._begin = ""
         self._show_answer()
+
+    def turn_to(self, question: str) -> None:
+        """Show the answer to a question, whatever was looked for before."""
+        self.clear_filter()
+        self._show_list()
+        self.query_one(QuestionList).turn_to(question)
 
     def on_resize(self, event: events.Resize) -> None:
         """Fill the lines to the new width."""
         self.call_after_refresh(self._show_list)
 
     def _show_list(self, *, keep: bool = True) -> None:
-        found = matching(self.query_one("#guide_filter", Input).value)
+        found = matching(self.words)
         self.query_one(QuestionList).show_questions(found, keep=keep)
 
     @property
@@ -105,19 +121,10 @@ class GuideScreen(AreaScreen):
         self.query_one("#answer_words", Static).update(answer_words(one, house) if one else Content(_NONE))
         self.query_one("#answer", VerticalScroll).scroll_home(animate=False)
 
-    @on(Input.Changed, "#guide_filter")
-    def _filtered(self) -> None:
-        self._show_list(keep=not self.query_one("#guide_filter", Input).value)
+    def refill(self) -> None:
+        """List the questions with the words typed, those that ask about them first."""
+        self._show_list(keep=not self.words)
         self._show_answer()
-
-    @on(Input.Submitted, "#guide_filter")
-    def _to_list(self) -> None:
-        self.query_one(QuestionList).focus()
-
-    def action_filter(self) -> None:
-        """Type words to look for."""
-        self.query_one("#guide_filter").display = True
-        self.query_one("#guide_filter").focus()
 
     def action_read_on(self) -> None:
         """Scroll the answer down a page, from its end to its top."""
@@ -129,11 +136,7 @@ class GuideScreen(AreaScreen):
 
     def action_close(self) -> None:
         """Show all questions again; where they are, leave."""
-        words = self.query_one("#guide_filter", Input)
-        if words.display:
-            words.value, words.display = "", False
-            self.query_one(QuestionList).focus()
-        elif self.app.screen is self:
+        if not self.clear_filter() and self.app.screen is self:
             self.app.pop_screen()
 
     @on(OptionList.OptionSelected, "#questions")

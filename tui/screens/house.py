@@ -18,10 +18,10 @@ from model.forecast.handle_list import handle_rows
 from model.records.uses import folded
 from model.setup.assumed import ASSUMED, assumed_paths
 from tui.commands import bindings
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit, tidy
 from tui.widgets.coming import later_values
-from tui.widgets.house_parts import Part, parts_of
+from tui.widgets.house_parts import Part, parts_of, with_words
 from tui.widgets.kept_parts import HANDLES, RULES, kept_parts, topics
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Table, fill, key_at_cursor
@@ -36,14 +36,16 @@ _WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
 """From so many columns on: cells of the list at the left, cells of the names of settings."""
 _EMPTY = "Nothing stands here yet. Press a to add the first stage: usually the well, then what the water passes."
 
+_OF_PART = ("edit_setting", "take_out", "move_stage", "replace_stage")
 _NO_STAGE = "Highlight a stage first: up and down in the list at the left."
 
 
-class HouseScreen(AreaScreen):
+class HouseScreen(ListScreen):
     """The house, its train, its supplies and named uses, a part at a time."""
 
     AREA = "house"
     CSS_PATH = "house.tcss"
+    AUTO_FOCUS = LIST = "#parts"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("house")]
     HELP_TEXT = (
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
@@ -51,11 +53,13 @@ class HouseScreen(AreaScreen):
         "a adds a stage, o moves it, c replaces it, n names a use of water; d takes the highlighted stage out or ends "
         "the highlighted use. A day to come may be given for a setting and a use. A ? marks what nobody knew at "
         "set-up. Valve handles and local rules are at the end of the list; "
-        "Enter on one of their lines writes it down, l any local rule. All can be undone with u."
+        "Enter on one of their lines writes it down, b any local rule. / shows only what has a word. All can "
+        "be undone with u."
     )
 
     def compose(self) -> ComposeResult:
         """The parts at the left, the settings of one at the right."""
+        yield FilterLine("salt, lamp, iron, days")
         with Horizontal(id="house"):
             yield OptionList(id="parts", markup=False)
             with Vertical(id="part"):
@@ -70,7 +74,7 @@ class HouseScreen(AreaScreen):
         place = listed.highlighted
         before = self._part_id()
         self._assumed = assumed_paths(view.home.events)
-        self._parts = [*parts_of(view.house, view.scheduled), *kept_parts(view)]
+        self._parts = with_words([*parts_of(view.house, view.scheduled), *kept_parts(view)], self.holds)
         listed.clear_options()
         listed.add_options([_option(part, self._widths[0] - 3) for part in self._parts])
         ids = [part.id for part in self._parts]
@@ -81,6 +85,14 @@ class HouseScreen(AreaScreen):
         """Use the room."""
         if self._shown is not None:
             self.show_view(self._shown)
+
+    def refill(self) -> None:
+        """List the parts with the words typed, and go to the first setting that has them."""
+        if self._shown is not None:
+            self.show_view(self._shown)
+            part = self._part()
+            fields = part.fields if part and self.words else ()
+            self._table.move_cursor(row=next((at for at, one in enumerate(fields) if self.holds(*one.said)), 0))
 
     @property
     def _widths(self) -> tuple[int, int]:
@@ -98,6 +110,7 @@ class HouseScreen(AreaScreen):
     @on(OptionList.OptionHighlighted, "#parts")
     def _show_part(self) -> None:
         part = self._part()
+        self.query_one("#part").display = part is not None
         if part is None:
             return
         view = self.app.session.view
@@ -127,6 +140,7 @@ class HouseScreen(AreaScreen):
         later = [Content(one) for one in later_values(field, view)] if field else []
         usual = [Content(f"{ASSUMED} Enter changes it.")] if field and field.path in self._assumed else []
         self.query_one("#setting_tells", Static).update(lines([*empty, *usual, *later, quiet(words)]))
+        self.refresh_bindings()
 
     def _only_shown(self) -> str:
         part = self._part()
@@ -135,6 +149,17 @@ class HouseScreen(AreaScreen):
         if part is not None and part.id in (HANDLES, RULES) and part.shown:
             return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only stages are moved and replaced, only stages and uses end, and only what can be otherwise is changed."""
+        if action not in _OF_PART or self._shown is None:
+            return super().check_action(action, parameters)
+        part = self._part()
+        if part is None:
+            return False
+        if action == "edit_setting":
+            return self._field() is not None or part.id in (HANDLES, RULES)
+        return part.stage is not None or (action == "take_out" and part.use is not None)
 
     def _field(self) -> Field | None:
         part = self._part()
@@ -146,7 +171,8 @@ class HouseScreen(AreaScreen):
         self._table.focus()
 
     def action_to_parts(self) -> None:
-        """Go back to the list at the left."""
+        """Show all parts again; where they are, go back to the list at the left."""
+        self.clear_filter()
         self.query_one("#parts", OptionList).focus()
 
     @on(DataTable.RowSelected, "#settings")
@@ -270,6 +296,7 @@ def _option(part: Part, width: int) -> Option:
     return Option(Content(fit(f"{part.indent}{tidy(part.title)}", width)), id=part.id or None, disabled=not part.id)
 
 
-def _nearest(ids: list[str], place: int) -> int:
-    """The place itself, or the last entry before it that is not a heading."""
-    return max(at for at, name in enumerate(ids) if name and at <= max(place, 0))
+def _nearest(ids: list[str], place: int) -> int | None:
+    """The place itself, or the last entry before it that is not a heading; else the first that is none."""
+    there = [at for at, name in enumerate(ids) if name]
+    return max((at for at in there if at <= place), default=min(there, default=None))

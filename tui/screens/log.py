@@ -10,12 +10,12 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import DataTable, Input, Static
+from textual.widgets import DataTable, Static
 
 from model.records.log import LogLine, log_lines, recorded_in_words
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit
 from tui.words import day_words
 
@@ -27,14 +27,19 @@ if TYPE_CHECKING:
 
 PAGE = 200
 _DAY = 12
+_NOTHING = (
+    "Nothing is recorded yet. r writes down a reading, l what a laboratory found; 2 has the jobs to do, and n on Week "
+    "writes down what happened."
+)
+_NOT_FOUND = "have all of these words. Escape shows all again."
 
 
-class LogScreen(AreaScreen):
+class LogScreen(ListScreen):
     """Every event, with a filter and the way to take one back."""
 
     AREA = "log"
     CSS_PATH = "log.tcss"
-    AUTO_FOCUS = "#log"
+    AUTO_FOCUS = LIST = "#log"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("log")]
     HELP_TEXT = (
         "Newest first. Nothing is ever overwritten: what is taken back stays in the log, marked, and counts no more. "
@@ -50,14 +55,13 @@ class LogScreen(AreaScreen):
 
     def compose(self) -> ComposeResult:
         """Filter, table, the line in full, how many."""
-        yield Input(placeholder="filter: a word, a task, a day", id="filter", compact=True)
+        yield FilterLine("a word, a task, a day")
         yield DataTable[Content](id="log", cursor_type="row", zebra_stripes=False)
         yield Static(id="in_full")
         yield Static(id="how_many")
 
     def show_view(self, view: View) -> None:
         """Take the log of the view."""
-        self.query_one("#filter").display = bool(self.query_one("#filter", Input).value)
         self._events = {event.id: event for event in view.home.events}
         # Each tick saves a job left half-way: only the last of these says something.
         lines = [line for line in reversed(log_lines(view.home)) if not line.obsolete]
@@ -81,8 +85,7 @@ class LogScreen(AreaScreen):
     def _fill(self) -> None:
         table = self.query_one(DataTable)
         kept, scroll = self.event_id, table.scroll_y
-        words = self.query_one("#filter", Input).value.casefold().split()
-        self._found = [line for line in self._lines if all(word in _text(line) for word in words)]
+        self._found = [line for line in self._lines if self.holds(_text(line))]
         shown = self._found[: self._pages * PAGE]
         table.clear(columns=True)
         for title, width in zip(("Day", "What", "Particulars"), self._widths, strict=True):
@@ -94,6 +97,7 @@ class LogScreen(AreaScreen):
             table.scroll_to(y=scroll, animate=False)
         self._tell_how_many()
         self._in_full()
+        self.refresh_bindings()
 
     def _add(self, lines: Sequence[LogLine]) -> None:
         """Put lines below those that are shown."""
@@ -106,7 +110,8 @@ class LogScreen(AreaScreen):
         shown = self.query_one(DataTable).row_count
         more = "; m shows older ones" if shown < len(self._found) else ""
         of = f" of {len(self._lines)}" if shown < len(self._lines) else ""
-        self.query_one("#how_many", Static).update(Content(f"{shown}{of} events{more}."))
+        told = f"{shown}{of} events{more}." if shown else _NOTHING if not self._lines else f"0{of} events {_NOT_FOUND}"
+        self.query_one("#how_many", Static).update(Content(told))
 
     @property
     def event_id(self) -> int | None:
@@ -130,25 +135,22 @@ class LogScreen(AreaScreen):
     def _waits(self, line: LogLine) -> bool:
         return line.id in self.app.session.view.unsaved
 
-    @on(Input.Changed, "#filter")
-    def _filtered(self) -> None:
+    def refill(self) -> None:
+        """Show the newest lines with the words typed."""
         self._pages = 1
         self._fill()
 
-    @on(Input.Submitted, "#filter")
-    def _to_table(self) -> None:
-        self.query_one(DataTable).focus()
+    def anything(self) -> bool:
+        """Whether anything was recorded."""
+        return bool(self._lines)
 
-    def action_filter(self) -> None:
-        """Type words to look for."""
-        self.query_one("#filter").display = True
-        self.query_one("#filter").focus()
-
-    def action_back(self) -> None:
-        """Show everything again."""
-        self.query_one("#filter", Input).value = ""
-        self.query_one("#filter").display = False
-        self.query_one(DataTable).focus()
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is taken back in an empty list, and no more is shown where all is."""
+        if action == "take_back":
+            return bool(self._found)
+        if action == "more":
+            return self._pages * PAGE < len(self._found)
+        return super().check_action(action, parameters)
 
     def action_more(self) -> None:
         """Show older lines."""
@@ -157,6 +159,7 @@ class LogScreen(AreaScreen):
             self._pages += 1
             self._add(self._found[shown : shown + PAGE])
             self._tell_how_many()
+            self.refresh_bindings()
 
     @work(exclusive=True, group="dialog")
     async def action_take_back(self) -> None:
@@ -175,7 +178,7 @@ class LogScreen(AreaScreen):
 
 
 def _text(line: LogLine) -> str:
-    return f"{line.on} {line.what} {line.detail}".casefold()
+    return f"{line.on} {line.what} {line.detail}"
 
 
 def _cells(line: LogLine, mark: str, day: str, what: int, detail: int) -> tuple[Content, ...]:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 _NO_WATER = (
     "Nothing is known of this water yet, so there is nothing to mix.",
-    "Press r to write down a reading, or take in a laboratory report with: wellward import FILE",
+    "Press r to write down a reading, or l to type in what a laboratory found.",
 )
 _FIT = "Nitrate and sodium do not speak against drinking this mix; bacteria and metals are not judged here."
 _ABOUT = (

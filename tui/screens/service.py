@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
@@ -16,7 +16,7 @@ from model.equipment.registry import title_of
 from model.records.history import History
 from tui.commands import bindings
 from tui.jobs import JobRow, job_rows, when_words
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit
 from tui.widgets.due_list import GROUPS
 from tui.words import day_words, from_now
@@ -35,8 +35,10 @@ class JobList(OptionList):
     # The list has Enter for itself; here it is the area's, so that it is shown among the keys.
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("service")]
 
-    def __init__(self) -> None:
+    def __init__(self, wanted: Callable[[JobRow], bool]) -> None:
+        """`wanted` says which jobs are listed."""
         super().__init__(id="jobs", compact=True)
+        self._wanted = wanted
         self._view: View | None = None
 
     def show_view(self, view: View) -> None:
@@ -47,7 +49,7 @@ class JobList(OptionList):
             return
         kept = self.task_id
         self.clear_options()
-        self.add_options(list(_options(view, width)))
+        self.add_options(list(_options(view, width, self._wanted)))
         places = {one.id: place for place, one in enumerate(self.options) if one.id}
         self.highlighted = places.get(kept or "", min(places.values(), default=None))
 
@@ -63,10 +65,10 @@ class JobList(OptionList):
         return None if place is None or place >= self.option_count else self.get_option_at_index(place).id
 
 
-def _options(view: View, width: int) -> Iterator[Option]:
+def _options(view: View, width: int, wanted: Callable[[JobRow], bool]) -> Iterator[Option]:
     history = view.history
     stage = ""
-    for row in job_rows(view):
+    for row in filter(wanted, job_rows(view)):
         if row.stage.id != stage:
             stage = row.stage.id
             yield Option(Content.styled(title_of(row.stage), "bold $text-primary"), disabled=True)
@@ -89,19 +91,22 @@ def _line(row: JobRow, history: History, view: View, width: int) -> Content:
     )
 
 
-class ServiceScreen(AreaScreen):
+class ServiceScreen(ListScreen):
     """All jobs of the house."""
 
     AREA = "service"
     CSS_PATH = "service.tcss"
+    AUTO_FOCUS = LIST = "#jobs"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("service")]
     HELP_TEXT = (
-        "Every job of the house, by stage in the order the water meets them. Enter opens the checklist, t the plot."
+        "Every job of the house, by stage in the order the water meets them. Enter opens the checklist, t the plot. "
+        "/ shows only the jobs with a word of their title, stage, state or task; Escape shows all again."
     )
 
     def compose(self) -> ComposeResult:
         """The list."""
-        yield JobList()
+        yield FilterLine("salt, cartridge, overdue")
+        yield JobList(self._wanted)
         yield Static(Content("Nothing stands here yet. Press 7 for House, then a to add a stage."), id="no_jobs")
 
     def show_view(self, view: View) -> None:
@@ -110,6 +115,19 @@ class ServiceScreen(AreaScreen):
         jobs.display = bool(view.house.stages)
         self.query_one("#no_jobs").display = not view.house.stages
         jobs.show_view(view)
+
+    def _wanted(self, row: JobRow) -> bool:
+        state = _MARKS[row.due.state][1] if row.due else when_words(row, self.app.session.view.today)
+        return self.holds(row.title, title_of(row.stage), state, row.task)
+
+    def refill(self) -> None:
+        """List the jobs with the words typed."""
+        if self._shown is not None:
+            self.query_one(JobList).show_view(self._shown)
+
+    def anything(self) -> bool:
+        """Whether there are jobs."""
+        return bool(self.app.session.view.house.stages)
 
     @on(OptionList.OptionSelected, "#jobs")
     def action_open_row(self) -> None:

@@ -13,7 +13,7 @@ from textual.widgets import DataTable, Static
 
 from model.plan_types import Shelf
 from tui.commands import bindings
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.amounts import amount_words
 from tui.widgets.shelf_words import EMPTY, columns, order_words, ordered, shelf_row, supply_words
 from tui.widgets.tables import Table, fill, key_at_cursor
@@ -22,21 +22,24 @@ if TYPE_CHECKING:
     from tui.view import View
 
 
-class ShelfScreen(AreaScreen):
+class ShelfScreen(ListScreen):
     """The supplies, those to order now first."""
 
     AREA = "shelf"
     CSS_PATH = "shelf.tcss"
+    AUTO_FOCUS = LIST = "#shelf"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("shelf")]
     HELP_TEXT = (
         "What must be ordered now stands first. A supply is needed on the day on which the chance that the shelf "
         "cannot serve a job reaches your risk for that job; the order day is that less the days from order to shelf "
         "(both set on the House screen). b writes down a purchase, c what you counted, n a new supply. "
-        "A default price is invented; it is replaced by what you pay."
+        "A default price is invented; it is replaced by what you pay. / shows only supplies with a word, "
+        "Escape all again."
     )
 
     def compose(self) -> ComposeResult:
         """What to order, the table, and more on the highlighted supply."""
+        yield FilterLine("salt, lamp, cartridge")
         yield Static(id="to_order")
         yield DataTable(id="shelf", cursor_type="row", zebra_stripes=True)
         yield Static(id="supply")
@@ -56,8 +59,19 @@ class ShelfScreen(AreaScreen):
     def _show_table(self, view: View, rows: list[Shelf]) -> None:
         table: Table = self.query_one("#shelf", DataTable)
         table.display = bool(rows)
+        rows = [row for row in rows if self.holds(row.title, row.supply)]
         width = self.app.size.width
         fill(table, columns(view.house.currency, width), [shelf_row(row, view, width) for row in rows])
+
+    def refill(self) -> None:
+        """List the supplies with the words typed."""
+        if self._shown is not None:
+            self._show_table(self._shown, ordered(self._shown.plan.shelf))
+            self._show_supply()
+
+    def anything(self) -> bool:
+        """Whether anything is on the list."""
+        return bool(self.app.session.view.plan.shelf)
 
     @on(DataTable.RowHighlighted, "#shelf")
     def _show_supply(self) -> None:
@@ -65,10 +79,31 @@ class ShelfScreen(AreaScreen):
         shown = self.query_one("#supply", Static)
         shown.display = row is not None
         shown.update(supply_words(row, self.app.session.view) if row else Content(""))
+        self.refresh_bindings()
 
     def _chosen(self) -> Shelf | None:
         key = key_at_cursor(self.query_one("#shelf", DataTable))
         return next((row for row in self.app.session.view.plan.shelf if row.supply == key), None)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Nothing is bought or counted in an empty list."""
+        if action in ("buy", "count"):
+            return self._chosen() is not None
+        return super().check_action(action, parameters)
+
+    def action_show(self, supply: str) -> None:
+        """Highlight a supply."""
+        self.clear_filter()
+        self.refill()
+        table = self.query_one("#shelf", DataTable)
+        if supply in {str(row.value) for row in table.rows}:
+            table.move_cursor(row=table.get_row_index(supply))
+            table.focus()
+
+    def action_buy_this(self, supply: str) -> None:
+        """Write down a purchase of a supply."""
+        self.action_show(supply)
+        self.action_buy()
 
     @work(exclusive=True, group="dialog")
     async def action_buy(self) -> None:

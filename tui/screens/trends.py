@@ -17,6 +17,7 @@ from tui.commands import bindings
 from tui.screens.water_view import WaterView
 from tui.widgets import trend_words as words
 from tui.widgets.cells import plain_terminal
+from tui.widgets.empty_words import in_keys
 from tui.widgets.sections import heading, indented, lines, quiet
 
 if TYPE_CHECKING:
@@ -107,7 +108,7 @@ class TrendsScreen(WaterView):
             legend = [quiet(row) for row in words.legend_of(trend, width, ascii_only=plain)]
             chart = lines([drawn, *legend])
         self._put("#trend_chart", chart)
-        empty = [indented(trend.empty, width, 0).stylize("$text-warning")] if trend.empty else []
+        empty = [indented(in_keys(trend.empty), width, 0).stylize("$text-warning")] if trend.empty else []
         self._put("#trend_words", lines([*empty, *(indented(one, width, 0) for one in trend.words if one)]))
         self._put("#trend_table", lines([quiet(row) for row in words.table_of(trend, width)]))
 

@@ -189,6 +189,12 @@ class ValveScreen(WaterView):
 
     # Keys and mouse
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Without a neutralizer there is no valve to move, to find or to set."""
+        if action in ("move_valve", "wanted_ph", "keep"):
+            return any(isinstance(one, Neutralizer) for one in self.app.session.view.house.stages)
+        return super().check_action(action, parameters)
+
     def action_move_valve(self, step: int) -> None:
         """Open or close the bypass by so many percent."""
         self._move_to(self.board.percent + step)

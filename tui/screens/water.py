@@ -44,7 +44,7 @@ _NO_STAGES = (
 )
 _NO_WATER = (
     "Nothing is known of this water yet, so the numbers are dashes.",
-    "Press r to write down a reading, or take in a laboratory report with: wellward import FILE",
+    "Press r to write down a reading, or l to type in what a laboratory found.",
 )
 _WIDE_FROM = 112
 
@@ -108,13 +108,14 @@ class WaterScreen(AreaScreen):
 
     def _show_train(self, view: View, known: bool) -> None:
         if not view.house.stages:
-            self.query_one("#train", Static).update(lines(_NO_STAGES))
+            told = [indented(line, self.app.size.width - 4, 0) for line in _NO_STAGES]
+            self.query_one("#train", Static).update(lines(told))
             return
         ascii_only = plain_terminal()
         boxes = boxes_of(view.house, view.plan.points, ascii_only=ascii_only)
         names = pictured_names(view.house.units)
         picture = show_train(draw_train(boxes, names, self.app.size.width - 3, ascii_only=ascii_only))
-        words = [] if known else [Content(""), *(Content(line) for line in _NO_WATER)]
+        words = [] if known else [Content(""), *(indented(line, self.app.size.width - 4, 0) for line in _NO_WATER)]
         self.query_one("#train", Static).update(lines([picture, *words]))
 
     def _show_table(self, view: View, known: bool) -> None:

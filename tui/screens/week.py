@@ -93,11 +93,11 @@ class WeekScreen(AreaScreen):
             return
         due = next((one for one in view.plan.due if one.task == task), None)
         none = _CALM if view.house.stages else _EMPTY
-        shown = reasons(due, view, compact=self.has_class("-narrow")) if due else Content(none)
+        shown = reasons(due, view, compact=not self.has_class("-roomy")) if due else Content(none)
         self.query_one("#reasons", Static).update(shown)
 
     def _show_step(self, key: str) -> None:
-        view, compact = self.app.session.view, self.has_class("-narrow")
+        view, compact = self.app.session.view, not self.has_class("-roomy")
         rows = ((one, step) for one in view.begun for step in one.open if step.key == key)
         for one, step in rows:
             self.query_one("#reasons", Static).update(step_reasons(step, one, view, compact=compact, on_week=True))

@@ -20,7 +20,7 @@ from model.forecast.what_if_figures import Picture, pictured
 from model.forecast.what_if_home import Change
 from tui.commands import bindings
 from tui.dialogs.ask import Ask
-from tui.screens.area import AreaScreen
+from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, indented, lines, quiet
 from tui.widgets.setting_text import show_value
@@ -40,26 +40,36 @@ _VALUE = 14
 _BEGIN = "Enter tries another value for the highlighted setting; the figures here show what would change."
 
 
-class WhatIfScreen(AreaScreen):
-    """What can be changed at the left, the figures at the right. It lies on Costs; Escape drops all and goes back."""
+class WhatIfScreen(ListScreen):
+    """What can be changed at the left, the figures at the right. It lies on Costs; what is tried is kept by Escape."""
 
     AREA = "what_if"
     TAB = "costs"
-    AUTO_FOCUS = "#tried"
+    AUTO_FOCUS = LIST = "#tried"
     CSS_PATH = "what_if.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("what_if")]
     HELP_TEXT = (
         "What can be tried, with its value; * marks what differs from today. e or Enter types another value, x puts "
-        "one back. Beside or below it the house today and then, from today on: Tab goes there to scroll. k asks and "
-        "writes the changes down as settings (u takes them back); Escape drops them. The program moves no valve and "
-        "orders nothing. A pH here is reckoned for flowing water: read it after every change."
+        "one back, / shows only settings with a word. Beside or below it the house today and then, from today on: Tab "
+        "goes there to scroll. k asks and writes the changes down as settings (u takes them back); d drops all that is "
+        "tried, after asking. Escape goes back and keeps it for the next time, as long as the program runs. The "
+        "program moves no valve and orders nothing. A pH here is reckoned for flowing water: read it after every "
+        "change."
     )
     _as_is: Picture | None = None
     _found: Comparison | None = None
-    _changes: tuple[Change, ...] = ()
+
+    @property
+    def _changes(self) -> tuple[Change, ...]:
+        return self.app.session.trials
+
+    @_changes.setter
+    def _changes(self, trials: tuple[Change, ...]) -> None:
+        self.app.session.trials = trials
 
     def compose(self) -> ComposeResult:
         """The list, and beside it the figures in one scroll."""
+        yield FilterLine("salt, people, price")
         with Horizontal(id="what_if"):
             yield DataTable(id="tried", cursor_type="row", zebra_stripes=True)
             with VerticalScroll(id="beside"):
@@ -96,12 +106,20 @@ class WhatIfScreen(AreaScreen):
         name = max(left - 8 - 2 * value, 8)
         rows = []
         for field in fields_of(self.app.session.view.situation):
+            if not self.holds(*field.said):
+                continue
             said = show_value(_as_tried(field, then), units)
             mark, cells = ("* ", "bold") if field.path in then else ("", "")
             shown = (mark + field.label.label, show_value(field, units), said if mark else "")
             rows.append(Row(field.path, shown, cells))
         fill(table, [Column("What if", name), Column("Today", value), Column("Then", value)], rows)
+        self.refresh_bindings()
         self._show_figures()
+
+    def refill(self) -> None:
+        """List the settings with the words typed."""
+        if self._found is not None:
+            self._show()
 
     def _show_figures(self) -> None:
         found = self._found
@@ -148,6 +166,19 @@ class WhatIfScreen(AreaScreen):
             self._changes, self._found = answer
             self._show()
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """What is as today cannot be put back, and nothing tried is nothing to keep or to drop."""
+        if action == "put_back":
+            key = key_at_cursor(self.query_one("#tried", DataTable))
+            return any(one.path == key for one in self._changes)
+        if action in ("keep", "drop"):
+            return bool(self._changes)
+        return super().check_action(action, parameters)
+
+    @on(DataTable.RowHighlighted, "#tried")
+    def _other_row(self) -> None:
+        self.refresh_bindings()
+
     def action_put_back(self) -> None:
         """Take the highlighted setting as it is today."""
         field = self._field()
@@ -185,12 +216,23 @@ class WhatIfScreen(AreaScreen):
         hint = "Valves, doses and parts you change yourself, by their manuals; then read the water."
         return "\n".join([*(f"! {one}" for one in found.cautions), *said, *found.not_kept, hint])
 
+    @work(exclusive=True, group="dialog")
+    async def action_drop(self) -> None:
+        """Take all settings as they are today, after asking."""
+        count = len(self._changes)
+        words = f"{count} setting{'' if count == 1 else 's'} will stand here as today again. Nothing was written down."
+        if not count:
+            return
+        if await self.app.push_screen_wait(Ask("Drop all that is tried?", words, yes="Drop", no="Keep on")):
+            self._changes = ()
+            self.show_view(self.app.session.view)
+
     def action_close(self) -> None:
-        """Drop the changes and go back to Costs."""
-        if self.app.screen is self:
-            if self._changes:
-                self.notify("Dropped. Nothing was written down.", markup=False)
+        """Show all settings again; where they are, go back to Costs. What is tried is kept for the next time."""
+        if not self.clear_filter() and self.app.screen is self:
             self.app.pop_screen()
+            if self._changes:
+                self.app.notify("What is tried is kept: w goes on with it. Nothing is written down.", markup=False)
 
 
 def _as_tried(field: Field, then: dict[str, float | int | str | bool | None]) -> Field:

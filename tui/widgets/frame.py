@@ -10,11 +10,12 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tui.commands import AREAS, COMMANDS, Area
-from tui.widgets.cells import fit
+from tui.widgets.cells import fit, plain_terminal
+from tui.widgets.plain import in_ascii
 from tui.words import day_words
 
 if TYPE_CHECKING:
-    from textual.binding import ActiveBinding
+    from textual.binding import ActiveBinding, Binding
     from textual.dom import DOMNode
     from textual.events import Click, Resize
     from textual.screen import Screen
@@ -114,7 +115,8 @@ class AreaBar(Strip):
         style = "bold $background on $primary" if here else "$foreground"
         before, after = ("[", "]") if here and self.app.no_color else (_HARD_SPACE, _HARD_SPACE)
         after = after if wide or here else ""
-        return Content.styled(f"{before}{place} {title}{after}", style), f"go('{area}')", self.app
+        key = cast("WellwardApp", self.app).changed_keys.get(f"go.{area}", str(place)).partition(",")[0]
+        return Content.styled(f"{before}{key} {title}{after}", style), f"go('{area}')", self.app
 
 
 def unsaved_words(count: int) -> str:
@@ -131,31 +133,47 @@ class KeyBar(Strip):
 
     def __init__(self) -> None:
         super().__init__("key_bar")
+        self._of_dialog = False
 
     def on_mount(self) -> None:
-        """Follow the screen's keys."""
+        """Follow the screen's keys, and those of dialogs that come and go."""
         self.screen.bindings_updated_signal.subscribe(self, self.draw)
+        self.app.screen_change_signal.subscribe(self, self._other_screen)
+
+    def _other_screen(self, shown: Screen[object]) -> None:
+        if (shown.is_modal or self._of_dialog) and self.screen in self.app.screen_stack:
+            self._of_dialog = shown.is_modal
+            self.draw(self.screen)
 
     def on_resize(self, event: Resize) -> None:
         """Show as many keys as fit."""
         self.draw(self.screen)
 
     def draw(self, screen: Screen[object]) -> None:
-        """Show what was just said, else the keys that are active on a screen, those of its own area first."""
+        """Show what was just said, else the keys that are active on a screen, those of its own area first, or those of
+        the dialog that lies on it. The way back is shown however little room there is."""
+        if self.app.screen.is_modal and screen in self.app.screen_stack:
+            screen = self.app.screen
         if said := cast("WellwardApp", self.app).said:
             words = fit(f"{_HARD_SPACE}{said}", self.size.width)
             self.show_pieces([(Content.styled(words, "bold $background on $success"), "", self)])
             return
         pieces: dict[str, Piece] = {}
+        back = ""
         for active in _in_order(screen):
             if active.binding.show and active.enabled and works(screen, active.binding.action):
-                key = f"{_HARD_SPACE}{self.app.get_key_display(active.binding)}"
+                key = f"{_HARD_SPACE}{self._key_words(active.binding)}"
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
-        back = [active.binding.action for active in _in_order(screen) if active.binding.key == "escape"][:1]
-        kept = (*back, *_BESIDE_BACK) if back else _ALWAYS
+                back = active.binding.action if active.binding.key == "escape" else back
+        kept = (back, *_BESIDE_BACK) if back else _ALWAYS
         always = [pieces.pop(action) for action in kept if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
+
+    def _key_words(self, binding: Binding) -> str:
+        """What the key is called: where only the second key of help works, that one."""
+        shown = "F1" if binding.key == "f1" else self.app.get_key_display(binding)
+        return in_ascii(shown) if plain_terminal() else shown
 
 
 def _in_order(screen: Screen[object]) -> list[ActiveBinding]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 
 import msgspec
@@ -34,6 +34,25 @@ class Part(msgspec.Struct, frozen=True, kw_only=True):
         marks = {field.path: "  ?" if field.path in assumed else "" for field in self.fields}
         own = [Row(one.path, (one.label.label, show_value(one, system) + marks[one.path])) for one in self.fields]
         return own + [Row(f"shown.{place}", row, "dim") for place, row in enumerate(self.shown)]
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """All that is said of it, to look for words in."""
+        of_fields = (word for field in self.fields for word in field.said)
+        return (self.title, self.about, *of_fields, *(word for row in self.shown for word in row))
+
+
+def with_words(parts: Sequence[Part], holds: Callable[..., bool]) -> list[Part]:
+    """The parts that hold the words looked for, and the headings above them."""
+    found: list[Part] = []
+    heading: list[Part] = []
+    for part in parts:
+        if not part.id:
+            heading = [part]
+        elif holds(*part.said):
+            found += [*heading, part]
+            heading = []
+    return found
 
 
 Later = Sequence[tuple[date, House]]

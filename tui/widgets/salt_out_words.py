@@ -14,7 +14,7 @@ from model.water.limits import NITRATE_LIMIT_MG_L_N
 from tui.widgets.cells import fit
 from tui.widgets.plot import Plot, draw_plot
 from tui.widgets.water_rows import UNKNOWN, digits
-from tui.words import day_words, from_now
+from tui.words import day_words, from_now, short_day
 
 _LEAST_DAYS = 14
 _MARGIN = 1.25
@@ -157,9 +157,14 @@ def timeline(out: SaltOut, today: date) -> list[Stop]:
     return stops
 
 
+_NARROW = 72
+"""Below so many cells the timeline says no spans from today, so that each stop keeps its words."""
+
+
 def timeline_lines(stops: list[Stop], today: date, width: int, system: System) -> list[str]:
     """The timeline as a table at most `width` cells wide."""
-    when, hard, nitrate = 26, 10, 12
+    narrow = width < _NARROW
+    when, hard, nitrate = (14, 9, 10) if narrow else (26, 10, 12)
     what = max(width - when - hard - nitrate, 12)
     unit = display_unit("hardness", system)
     heads = (
@@ -170,7 +175,7 @@ def timeline_lines(stops: list[Stop], today: date, width: int, system: System) -
     )
     units = fit("", when + what) + fit(unit.split(" as ")[0], hard, "right") + fit("mg/L", nitrate, "right")
     rows = [
-        fit(_when(stop.on, today), when)
+        fit(_when(stop.on, today, short=narrow), when)
         + fit(stop.what, what)
         + fit(_hardness(stop, unit), hard, "right")
         + fit(nitrate_words(stop.nitrate_mg_l_n), nitrate, "right")
@@ -179,9 +184,11 @@ def timeline_lines(stops: list[Stop], today: date, width: int, system: System) -
     return [heads, units, *rows]
 
 
-def _when(on: date, today: date) -> str:
+def _when(on: date, today: date, *, short: bool = False) -> str:
     if on == today:
         return "Today"
+    if short:
+        return f"{short_day(on, today)}, past" if on < today else day_words(on, today)
     return f"{day_words(on, today)}, {'past' if on < today else from_now(on, today)}"
 
 

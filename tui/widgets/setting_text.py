@@ -17,6 +17,9 @@ _LONGEST = 80
 """Letters of a name, at most."""
 
 
+NO_PRICE = "no price yet"
+
+
 def dimension_of(field: Field) -> str:
     """The dimension of a setting's number, "" for a plain number."""
     if field.label.dimension:
@@ -48,7 +51,7 @@ def show_value(field: Field, system: System) -> str:
     if isinstance(value, str):
         return CHOICES.get(value, value) if field.kind == "choice" else value
     if field.name == "price":
-        return money(value, field.unit)
+        return money(value, field.unit) if value > 0 else NO_PRICE
     return f"{number_words(_outside(field, value, system))} {unit_of(field, system)}".strip()
 
 

@@ -33,6 +33,11 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
     value: Value = None
     unit: str = ""
 
+    @property
+    def said(self) -> tuple[str, str, str]:
+        """What is said of it, to look for words in."""
+        return (self.label.label, self.label.tells, self.path)
+
 
 @cache
 def _kinds(described: type) -> dict[str, tuple[Kind, bool, tuple[str, ...]]]:

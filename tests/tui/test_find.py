@@ -1,0 +1,134 @@
+"""The palette finds supplies, readings, questions, views and help by any word, from any screen, and goes there."""
+
+from __future__ import annotations
+
+import pytest
+from textual.command import CommandPalette
+from textual.pilot import Pilot
+from textual.widgets import DataTable, OptionList, Select
+
+from tests.tui.helpers import a_store, an_app, press, see, shown, until
+from tui.app import WellwardApp
+from tui.dialogs.form import Form
+from tui.palette import WellwardCommands, rank
+from tui.screens.guide import GuideScreen, QuestionList
+from tui.widgets.tables import key_at_cursor
+
+
+async def _find(pilot: Pilot[None], app: WellwardApp, words: str, line: str) -> None:
+    """Open the palette, type words, and take the line that begins so, which has to stand among the first twelve."""
+    await press(pilot, "ctrl+p")
+    await until(pilot, lambda: isinstance(app.screen, CommandPalette))
+    await press(pilot, *("space" if letter == " " else letter for letter in words))
+
+    def lines() -> list[str]:
+        listed = app.screen.query_one(OptionList)
+        return [str(listed.get_option_at_index(at).prompt) for at in range(listed.option_count)][:12]
+
+    await until(pilot, lambda: any(one.startswith(line) for one in lines()))
+    await pilot.pause(0.2)
+    place = next(at for at, one in enumerate(lines()) if one.startswith(line))
+    app.screen.query_one(OptionList).highlighted = place
+    await press(pilot, "enter")
+
+
+@pytest.mark.parametrize("start", ["1", "3", "6"])
+async def test_salt_finds_its_line_on_the_shelf_and_its_purchase(start: str) -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, start)
+        await _find(pilot, app, "salt", "Salt [b]pellets   its line")
+        await until(pilot, lambda: app.current_mode == "shelf" and bool(app.screen.query("#shelf")))
+        await until(pilot, lambda: key_at_cursor(app.screen.query_one("#shelf", DataTable)) == "salt")
+        await press(pilot, start)
+        await _find(pilot, app, "buy salt", "Buy: Salt [b]pellets")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        await see(pilot, app, "Buy: Salt [b]pellets")
+
+
+async def test_nitrate_finds_the_form_with_nitrate_chosen_and_leaves_what_was_typed_of_another() -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, "r", "tab", "tab", *"33000")
+        await press(pilot, "escape")
+        await _find(pilot, app, "nitrate", "Reading: Nitrate")
+        await until(pilot, lambda: isinstance(app.screen, Form) and bool(app.screen.query("#entry_quantity")))
+        assert app.screen.query_one("#entry_quantity", Select).value == "nitrate"
+        await press(pilot, "escape")
+        assert "kept" not in shown(app)
+        await press(pilot, "r")
+        await see(pilot, app, "33000")
+
+
+@pytest.mark.parametrize(
+    ("words", "line", "seen"),
+    [
+        ("trends", "Trends", "Water use of the house"),
+        ("mix", "Mix", "A mix of waters"),
+        ("valve", "Valve   ", "What the valve does"),
+        ("salt out", "Salt out", "If the salt runs out"),
+        ("handles", "Handles", "Which handle was moved?"),
+        ("add stage", "Add stage", "What was put in?"),
+        ("new supply", "New supply", "Packs on the shelf"),
+        ("ten years", "Ten years", "Ten years to"),
+        ("branches", "Help: Water", "Branches hang"),
+        ("local rule", "Local rule", "The rule"),
+    ],
+)
+@pytest.mark.parametrize("start", ["1", "6"])
+async def test_views_and_help_are_found_from_any_screen(start: str, words: str, line: str, seen: str) -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, start)
+        await _find(pilot, app, words, line)
+        await see(pilot, app, seen)
+
+
+async def test_a_question_of_the_guide_is_found_and_turned_to_also_from_the_guide() -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        for words in ("bridge", "infant"):
+            hits = [hit async for hit in WellwardCommands(app.screen).search(words)]
+            found = [hit.text or "" for hit in hits if "Guide" in str(hit.prompt)]
+            await _find(pilot, app, words, found[0])
+            await until(pilot, lambda: isinstance(app.screen, GuideScreen))
+            question = app.screen.query_one(QuestionList)
+            await until(pilot, lambda: found[0] in shown(app) and bool(question.question_id))  # noqa: B023
+            assert isinstance(app.screen, GuideScreen)
+            answered = app.screen.answered
+            assert answered is not None
+            assert answered.question.asks == found[0]
+
+
+async def test_what_needs_another_screen_is_offered_only_once_words_are_typed() -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        offered = [hit.text async for hit in WellwardCommands(app.screen).discover()]
+        assert "Add stage" not in offered
+        assert "Findings" not in [hit.text async for hit in WellwardCommands(app.screen).search("findings")]
+
+
+async def test_a_line_never_reads_what_a_user_wrote_as_markup() -> None:
+    app = an_app(a_store())
+    async with app.run_test(size=(100, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        hits = [hit async for hit in WellwardCommands(app.screen).search("[b]pellets")]
+        assert {hit.text for hit in hits} >= {"Salt [b]pellets", "Buy: Salt [b]pellets"}
+
+
+@pytest.mark.parametrize(
+    ("query", "better", "worse"),
+    [
+        ("salt", ("Salt pellets", "x", ""), ("Basalt", "x", "")),
+        ("salt", ("Basalt", "x", ""), ("Shelf", "the salt", "")),
+        ("salt", ("Shelf", "the salt", ""), ("Shelf", "stock", "salt and more")),
+        ("salt", ("Shelf", "stock", "salt and more"), ("Shelf", "stock", "")),
+    ],
+)
+def test_words_of_the_title_come_first(query: str, better: tuple[str, str, str], worse: tuple[str, str, str]) -> None:
+    assert rank(query, *better) > rank(query, *worse)
