@@ -31,8 +31,6 @@ Piece = tuple[Content, str, "DOMNode"]
 """Words of a strip, the action they stand for, and whose action that is."""
 
 _ALWAYS = ("reading", "undo", "command_palette", "help", "quit")
-_BESIDE_BACK = ("help", "quit")
-"""Where there is a way back, that and these are always shown, and the rest as far as there is room."""
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
 
 
@@ -166,8 +164,7 @@ class KeyBar(Strip):
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
                 back = active.binding.action if active.binding.key == "escape" else back
-        kept = (back, *_BESIDE_BACK) if back else _ALWAYS
-        always = [pieces.pop(action) for action in kept if action in pieces]
+        always = [pieces.pop(action) for action in (back, *_ALWAYS) if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
 
     def _key_words(self, binding: Binding) -> str:
