@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from textual.pilot import Pilot
 from textual.widgets import Input, OptionList, Static
 
-from tests.tui.helpers import HOUSE, STAGES, a_store, an_app, press, see, shown, until
+from tests.tui.helpers import HOUSE, STAGES, a_store, an_app, press, see, shown, to_first_step, until
 from tests.tui.water_homes import sample_home
 from tui.app import WellwardApp
 from tui.screens.guide import GuideScreen
@@ -126,6 +126,7 @@ async def test_a_job_left_for_the_guide_is_kept() -> None:
         await see(pilot, app, "Overdue")
         app.open_job("softener.refill_salt")
         await until(pilot, lambda: isinstance(app.screen, JobScreen))
+        await to_first_step(pilot, app)
         await press(pilot, "i")
         await until(pilot, lambda: isinstance(app.screen, GuideScreen))
         await press(pilot, "escape")

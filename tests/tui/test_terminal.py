@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import os
 import pty
+import re
 import select
 import struct
 import sys
 import time
 from contextlib import suppress
+from datetime import date
 from fcntl import ioctl
 from pathlib import Path
 from termios import TIOCSWINSZ
 
-from model.records.events import PausedService
+from model.records.events import PausedService, Service
 from model.store.repository import Repository
 from tests.tui.helpers import HOUSE
 
@@ -85,7 +87,7 @@ def test_the_demo_starts_answers_keys_and_leaves() -> None:
     assert b"\x1b[?1049l" in terminal.seen, "the alternate screen was not left"
 
 
-def test_a_newcomer_sets_up_a_home_from_nothing(tmp_path: Path) -> None:
+def test_a_newcomer_sets_up_a_home_records_a_first_service_and_reads_the_cost(tmp_path: Path) -> None:
     path = tmp_path / "new" / "home.json"
     terminal = Terminal("--file", str(path), "--today", "2026-11-25")
     for place in range(1, 10):
@@ -93,10 +95,24 @@ def test_a_newcomer_sets_up_a_home_from_nothing(tmp_path: Path) -> None:
         terminal.press(b"\r")
     terminal.wait_for(b"set up")
     terminal.wait_for(b"coliform")
+    terminal.press(b"\r")
+    terminal.wait_for(b"CAUTIONS")
+    terminal.press(b"\x13")
+    terminal.wait_for(b"Photo (file name)")
+    terminal.press(b"\x13")
+    terminal.wait_for(b"Recorded")
+    terminal.press(b"5")
+    terminal.wait_for(b"in cash")
+    terminal.wait_for(b"In the long run")
+    terminal.wait_for(b"supplies that have no price yet")
     terminal.press(b"\x11")
     assert terminal.leave() == 0
     assert b"Traceback" not in terminal.seen
-    assert sorted(one.name for one in path.parent.iterdir()) == [".home.json.lock", "home.json"]
+    (service,) = (one for one in Repository(path).load().events if isinstance(one, Service))
+    assert (service.task, service.on) == ("well.coliform_test", date(2026, 11, 25))
+    assert re.search(rb"\$\d+\.\d\d", terminal.seen), "the cost of the year is a sum, and what it is without is told"
+    names = sorted(one.name for one in path.parent.iterdir())
+    assert names == [".home.json.backups", ".home.json.lock", "home.json"], "nothing is left of the set-up"
 
 
 def test_a_file_that_cannot_be_read_is_one_line_in_the_terminal(tmp_path: Path) -> None:
