@@ -72,7 +72,7 @@ async def test_x_on_what_was_taken_back_brings_it_back_and_the_log_says_who_and_
         await until(pilot, lambda: len(events(app)) == 9)
         await until(pilot, lambda: "(taken back) Happened" not in shown(app))
         assert events(app)[-1].voids == 7  # type: ignore[union-attr]
-        await see(pilot, app, "recorded 2026-11-25 12:00 UTC by somebody")
+        await see(pilot, app, "Recorded 2026-11-25 12:00 UTC by somebody")
 
 
 async def test_long_logs_are_shown_by_pages() -> None:

@@ -95,7 +95,6 @@ class LogScreen(ListScreen):
         if kept in places:
             table.move_cursor(row=places[kept], scroll=False)
             table.scroll_to(y=scroll, animate=False)
-        self._tell_how_many()
         self._in_full()
         self.refresh_bindings()
 
@@ -111,7 +110,11 @@ class LogScreen(ListScreen):
         more = "; m shows older ones" if shown < len(self._found) else ""
         of = f" of {len(self._lines)}" if shown < len(self._lines) else ""
         told = f"{shown}{of} events{more}." if shown else _NOTHING if not self._lines else f"0{of} events {_NOT_FOUND}"
-        self.query_one("#how_many", Static).update(Content(told))
+        event = self._events.get(self.event_id or 0)
+        recorded = recorded_in_words(event) if event else ""
+        told += f" R{recorded[1:]}." if recorded else ""
+        # One line whatever it says: no need to lay out the screen anew.
+        self.query_one("#how_many", Static).update(Content(told), layout=False)
 
     @property
     def event_id(self) -> int | None:
@@ -123,10 +126,8 @@ class LogScreen(ListScreen):
     def _in_full(self) -> None:
         line = next((one for one in self._found if one.id == self.event_id), None)
         text = f"{line.on}  {line.what}. {line.detail}{self._marks(line)}" if line else ""
-        event = self._events.get(line.id) if line else None
-        recorded = recorded_in_words(event) if event else ""
-        text += f"  ({recorded})" if recorded else ""
         self.query_one("#in_full", Static).update(Content(text))
+        self._tell_how_many()
 
     def _marks(self, line: LogLine) -> str:
         marks = ("  (taken back)" if line.voided else "", "  (not on disk yet)" if self._waits(line) else "")
