@@ -114,3 +114,13 @@ async def test_an_empty_shelf_has_nothing_to_buy() -> None:
         await until(pilot, lambda: "n New supply" in _bar_of(app))
         assert "Buy" not in _bar_of(app)
         assert "Count" not in _bar_of(app)
+
+
+async def test_a_job_opened_before_its_list_was_ever_shown_asks_nothing_of_the_list() -> None:
+    app = an_app()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await see(pilot, app, "1 Week")
+        app.open_job("softener.refill_salt")
+        await see(pilot, app, "CAUTIONS")
+        await press(pilot, "escape", "2")
+        await until(pilot, lambda: app.current_mode == "service" and "/ Filter" in _bar_of(app))
