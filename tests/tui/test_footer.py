@@ -45,6 +45,8 @@ async def test_help_is_called_by_the_key_that_works_while_typing() -> None:
         await press(pilot, "slash")
         await until(pilot, lambda: "F1 Help" in _bar_of(app))
         assert "? Help" not in _bar_of(app)
+        assert "Filter" not in _bar_of(app)
+        assert "esc All" in _bar_of(app)
         await press(pilot, "escape")
         await until(pilot, lambda: "? Help" in _bar_of(app))
 
@@ -94,6 +96,19 @@ async def test_the_house_itself_is_neither_taken_out_nor_moved() -> None:
         assert not any(word in _bar_of(app) for word in ("Take out", "Move", "Replace"))
         await press(pilot, "down")
         await until(pilot, lambda: all(word in _bar_of(app) for word in ("d Take out", "o Move", "c Replace")))
+
+
+async def test_escape_is_offered_on_house_only_where_it_goes_back() -> None:
+    app = an_app()
+    async with app.run_test(size=(120, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, "7")
+        await until(pilot, lambda: "e Change" in _bar_of(app))
+        assert "esc" not in _bar_of(app)
+        await press(pilot, "enter")
+        await until(pilot, lambda: "esc Back" in _bar_of(app))
+        await press(pilot, "escape")
+        await until(pilot, lambda: "esc" not in _bar_of(app))
 
 
 async def test_without_a_neutralizer_there_is_no_valve_to_move() -> None:
