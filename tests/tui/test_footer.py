@@ -45,6 +45,8 @@ async def test_help_is_called_by_the_key_that_works_while_typing() -> None:
         await press(pilot, "slash")
         await until(pilot, lambda: "F1 Help" in _bar_of(app))
         assert "? Help" not in _bar_of(app)
+        assert "Filter" not in _bar_of(app)
+        assert "esc All" in _bar_of(app)
         await press(pilot, "escape")
         await until(pilot, lambda: "? Help" in _bar_of(app))
 
@@ -96,6 +98,19 @@ async def test_the_house_itself_is_neither_taken_out_nor_moved() -> None:
         await until(pilot, lambda: all(word in _bar_of(app) for word in ("d Take out", "o Move", "c Replace")))
 
 
+async def test_escape_is_offered_on_house_only_where_it_goes_back() -> None:
+    app = an_app()
+    async with app.run_test(size=(120, 30)) as pilot:
+        await see(pilot, app, "1 Week")
+        await press(pilot, "7")
+        await until(pilot, lambda: "e Change" in _bar_of(app))
+        assert "esc" not in _bar_of(app)
+        await press(pilot, "enter")
+        await until(pilot, lambda: "esc Back" in _bar_of(app))
+        await press(pilot, "escape")
+        await until(pilot, lambda: "esc" not in _bar_of(app))
+
+
 async def test_without_a_neutralizer_there_is_no_valve_to_move() -> None:
     app = an_app()
     async with app.run_test(size=(100, 30)) as pilot:
@@ -114,3 +129,13 @@ async def test_an_empty_shelf_has_nothing_to_buy() -> None:
         await until(pilot, lambda: "n New supply" in _bar_of(app))
         assert "Buy" not in _bar_of(app)
         assert "Count" not in _bar_of(app)
+
+
+async def test_a_job_opened_before_its_list_was_ever_shown_asks_nothing_of_the_list() -> None:
+    app = an_app()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await see(pilot, app, "1 Week")
+        app.open_job("softener.refill_salt")
+        await see(pilot, app, "CAUTIONS")
+        await press(pilot, "escape", "2")
+        await until(pilot, lambda: app.current_mode == "service" and "/ Filter" in _bar_of(app))

@@ -7,14 +7,16 @@ from itertools import cycle
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec import structs
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual.color import Color
 from textual.pilot import Pilot
 from textual.widgets import Button, DataTable
 
+from model.records.events import Incident
 from model.visible import visible, without_controls
-from tests.tui.helpers import CARTRIDGE, an_app, press, see, shown, until
+from tests.tui.helpers import CARTRIDGE, HOUSE, TODAY, a_store, an_app, press, see, shown, until
 from tests.tui.nasty import LONG, NASTY, a_nasty_store
 from tui.app import WellwardApp
 from tui.dialogs.form import Form
@@ -113,3 +115,35 @@ def test_wrapped_words_are_all_there_in_rows_that_fit(text: str, width: int) -> 
 def test_words_beyond_the_last_line_are_cut_where_that_is_seen() -> None:
     assert wrap("one two three four five", 9, 2) == ["one two", "three fo…"]
     assert wrap("one two", 7, 1) == ["one two"]
+
+
+FAMILY = "👩\u200d👩\u200d👧"
+
+
+@pytest.mark.parametrize("text", [FAMILY, f"a {FAMILY} b", "one\u200btwo", "\u0645\u06cc\u200c\u062e", "a\u2060b"])
+@pytest.mark.parametrize("align", ["left", "right", "center"])
+def test_what_joins_signs_is_kept_where_it_fits(text: str, align: str) -> None:
+    assert fit(text, 20, align).strip() == text
+    assert cell_len(fit(text, 20, align)) == 20
+    assert tidy(text) == text
+    assert wrap(text, 20, 2) == [text]
+
+
+@pytest.mark.parametrize("width", range(1, 12))
+def test_a_family_that_does_not_fit_is_cut_to_the_cell(width: int) -> None:
+    assert cell_len(fit(f"ab{FAMILY}cd{FAMILY}", width)) == width
+
+
+@pytest.mark.parametrize("text", ["\u200b", " \u200d\u2060 ", "\ufeff", "\n\t"])
+def test_a_name_of_which_nothing_can_be_seen_is_none(text: str) -> None:
+    assert tidy(text) == ""
+
+
+async def test_a_family_stays_one_on_the_shelf_and_in_the_log() -> None:
+    house = structs.replace(HOUSE, supplies=(structs.replace(HOUSE.supplies[0], title=f"Salt {FAMILY}"),))
+    app = an_app(a_store(Incident(on=TODAY, what=f"visit {FAMILY}"), house=house))
+    async with app.run_test(size=(120, 30)) as pilot:
+        await press(pilot, "4")
+        await see(pilot, app, f"Salt {FAMILY}")
+        await press(pilot, "6")
+        await see(pilot, app, f"visit {FAMILY}")

@@ -152,6 +152,8 @@ class HouseScreen(ListScreen):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Only stages are moved and replaced, only stages and uses end, and only what can be otherwise is changed."""
+        if action == "to_parts":
+            return self._shown is not None and (self._table.has_focus or self.query_one(FilterLine).display)
         if action not in _OF_PART or self._shown is None:
             return super().check_action(action, parameters)
         part = self._part()

@@ -56,10 +56,11 @@ class ListScreen(AreaScreen):
         self.query_one(self.LIST).focus()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Nothing is looked for in nothing, and all is shown again only where it is not."""
+        """Nothing is looked for in nothing, a / that is typed is no key, and all is shown again only where it is not.
+        Also asked before the line is there."""
         if action == "filter":
-            return self.anything()
-        return action != "show_all" or self.query_one(FilterLine).display
+            return self.anything() and not any(line.has_focus for line in self.query(FilterLine))
+        return action != "show_all" or any(line.display for line in self.query(FilterLine))
 
     def action_filter(self) -> None:
         """Type words to look for."""

@@ -88,7 +88,7 @@ class ShelfScreen(ListScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Nothing is bought or counted in an empty list."""
         if action in ("buy", "count"):
-            return self._chosen() is not None
+            return self._shown is not None and self._chosen() is not None
         return super().check_action(action, parameters)
 
     def action_show(self, supply: str) -> None:

@@ -169,7 +169,7 @@ class WhatIfScreen(ListScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """What is as today cannot be put back, and nothing tried is nothing to keep or to drop."""
         if action == "put_back":
-            key = key_at_cursor(self.query_one("#tried", DataTable))
+            key = key_at_cursor(self.query_one("#tried", DataTable)) if self._found else ""
             return any(one.path == key for one in self._changes)
         if action in ("keep", "drop"):
             return bool(self._changes)

@@ -7,15 +7,26 @@ import sys
 
 from rich.cells import cell_len, set_cell_size
 
+_NO_CELLS = frozenset("\u200b\u200c\u200d\u2060\ufeff")
+"""Marks that take no cell and join or part what stands beside them: with them a family stays one sign."""
+
+
+def _clean(text: str) -> str:
+    """The text with spaces for marks that a line cannot show."""
+    if text.isprintable():
+        return text
+    return "".join(mark if mark.isprintable() or mark in _NO_CELLS else " " for mark in text)
+
 
 def tidy(text: str) -> str:
-    """One printable line of what was typed."""
-    return " ".join("".join(mark if mark.isprintable() else " " for mark in text).split())
+    """One printable line of what was typed, nothing where nothing of it could be seen."""
+    line = " ".join(_clean(text).split())
+    return line if set(line) - _NO_CELLS - {" "} else ""
 
 
 def fit(text: str, width: int, align: str = "left") -> str:
     """The text in exactly `width` cells: cut with an ellipsis where it is too long, padded where it is short."""
-    clean = "".join(mark if mark.isprintable() else " " for mark in text)
+    clean = _clean(text)
     if width <= 0:
         return ""
     if cell_len(clean) > width:
