@@ -24,8 +24,8 @@ async def test_a_handle_is_moved_on_water_and_stands_on_week_until_it_is_back() 
         await press(pilot, *"gasket", "enter")
         await until(pilot, lambda: isinstance(events(app)[-1], HandleMoved))
         assert events(app)[-1] == HandleMoved(
-            on=TODAY, id=6, at="2026-11-25T12:00:00Z", by=events(app)[-1].by, handle="softener.bypass", position="bypass",
-            note="gasket",
+            on=TODAY, id=6, at="2026-11-25T12:00:00Z", by=events(app)[-1].by,
+            handle="softener.bypass", position="bypass", note="gasket",
         )  # fmt: skip
         await press(pilot, "1")
         await see(pilot, app, "Softener bypassed since 25 Nov: hard water at every tap.")
