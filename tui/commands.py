@@ -101,6 +101,14 @@ COMMANDS: tuple[Command, ...] = (
         area="week",
         by_going=True,
     ),
+    Command(
+        id="week.explain",
+        key="e",
+        label="Explain",
+        tells="Say why the meter counted much more or less than expected",
+        action="screen.explain",
+        area="week",
+    ),
     *EVENTS_FIRST,
     Command(
         id="week.away",
@@ -128,14 +136,6 @@ COMMANDS: tuple[Command, ...] = (
         action="app.round",
         area="week",
         anywhere=True,
-    ),
-    Command(
-        id="week.explain",
-        key="e",
-        label="Explain",
-        tells="Say why the meter counted much more or less than expected",
-        action="screen.explain",
-        area="week",
     ),
     *ON_WEEK,
     Command(

@@ -132,7 +132,7 @@ def any_column(draw: st.DrawFn) -> tuple[list[float], list[float], list[float]]:
 
 
 @given(any_column())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_what_goes_in_stays_or_comes_out(made: tuple[list[float], list[float], list[float]]) -> None:
     feed, factors, resin = made
     total, capacity = sum(feed), 800.0
@@ -152,7 +152,7 @@ def test_what_goes_in_stays_or_comes_out(made: tuple[list[float], list[float], l
 
 
 @given(any_column())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_the_roots_lead_back_to_the_water(made: tuple[list[float], list[float], list[float]]) -> None:
     feed, factors, _ = made
     b, x = reciprocal_factors(factors), [amount / sum(feed) for amount in feed]
@@ -163,7 +163,7 @@ waters = st.tuples(st.floats(0.1, 8.0), st.floats(0.05, 8.0), st.floats(0.05, 4.
 
 
 @given(waters, st.floats(0.1, 0.9), st.floats(1.5, 8.0), st.floats(1.1, 6.0))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_with_sulfate_preferred_nitrate_leaves_first_and_peaks(
     water: tuple[float, ...], bicarbonate: float, nitrate: float, more: float
 ) -> None:
@@ -176,7 +176,7 @@ def test_with_sulfate_preferred_nitrate_leaves_first_and_peaks(
 
 
 @given(waters, st.floats(0.1, 0.9), st.floats(2.0, 20.0), st.floats(0.05, 0.95))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_a_selective_resin_never_passes_more_than_the_feed(
     water: tuple[float, ...], bicarbonate: float, nitrate: float, less: float
 ) -> None:
@@ -188,7 +188,7 @@ def test_a_selective_resin_never_passes_more_than_the_feed(
 
 
 @given(waters, st.sampled_from(sorted(RESINS)), st.floats(1.05, 3.0))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=20, deadline=None)
 def test_more_capacity_lasts_longer_and_more_nitrate_less_long(
     water: tuple[float, ...], resin: str, more: float
 ) -> None:

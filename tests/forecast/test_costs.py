@@ -24,7 +24,7 @@ LIVED: list[AnyEvent] = [raw_water(), *meter(500.0), salt_filled(date(2026, 11, 
 
 
 @given(st.integers(1, 30), st.floats(80.0, 2000.0))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_the_sums_agree(months: int, litres: float) -> None:
     found = cost_forecast(home(raw_water(), *meter(litres)), TODAY, months)
     assert len(found.months) == months
@@ -127,7 +127,7 @@ def test_a_receipt_taken_back_gives_the_price_before_again() -> None:
 
 
 @given(st.floats(100.0, 900.0), st.floats(1.1, 2.0))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_more_water_never_costs_less_in_the_long_run(litres: float, times: float) -> None:
     less = cost_forecast(home(raw_water(), *meter(litres)), TODAY, 1).long_run_per_year
     assert cost_forecast(home(raw_water(), *meter(litres * times)), TODAY, 1).long_run_per_year >= less * 0.999

@@ -100,7 +100,7 @@ def test_a_lamp_by_its_hours_375_days() -> None:
 
 
 @given(st.floats(0.0, 20_000.0))
-@settings(max_examples=20)
+@settings(max_examples=10)
 def test_no_hour_meter_makes_a_lamp_last_longer(hours: float) -> None:
     changed = Service(on=date(2026, 6, 1), task="ultraviolet.replace_lamp")
     without = due_on([*LIVED, changed], "ultraviolet.replace_lamp").act_on
@@ -109,7 +109,7 @@ def test_no_hour_meter_makes_a_lamp_last_longer(hours: float) -> None:
 
 
 @given(st.floats(0.0, 30.0), st.sampled_from(["worst", "newest"]))
-@settings(max_examples=20)
+@settings(max_examples=10)
 def test_no_home_nitrate_reading_postpones_the_laboratory(nitrate: float, planned: str) -> None:
     tested = Service(on=date(2026, 5, 1), task="well.nitrate_test")
     read = reading(date(2026, 11, 1), "nitrate", nitrate, "source")
@@ -125,7 +125,7 @@ def test_much_nitrate_is_tested_twice_a_year() -> None:
 
 
 @given(st.floats(100.0, 1500.0), st.floats(1.05, 2.5))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_no_date_moves_later_when_the_house_uses_more(litres: float, times: float) -> None:
     fixed: list[AnyEvent] = [raw_water(), salt_filled(date(2026, 11, 1), 50.0)]
     less = {item.task: item for item in plan(home(*fixed, *meter(litres)), TODAY).due}
@@ -135,7 +135,7 @@ def test_no_date_moves_later_when_the_house_uses_more(litres: float, times: floa
 
 
 @given(st.floats(19.0, 49.0), st.floats(0.5, 20.0))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_a_deeper_tank_is_never_due_sooner(depth: float, more: float) -> None:
     """Below the 50 cm of the reading before: salt that has not fallen is another matter."""
     assume(depth + more <= 48.5)

@@ -50,7 +50,7 @@ def _left(events: list[AnyEvent], task: str = SALT, **more: object) -> float:
 
 
 @given(st.lists(st.floats(0.0, 20_000.0), min_size=1, max_size=4))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=7, deadline=None)
 def test_no_row_of_hour_readings_makes_a_lamp_last_longer(hours: list[float]) -> None:
     changed = Service(on=date(2026, 6, 1), task=LAMP)
     read = [reading(date(2026, 11, 1 + k), "lamp_hours", value, "ultraviolet") for k, value in enumerate(hours)]
@@ -91,7 +91,7 @@ def _with(**changed: object) -> tuple[object, ...]:
 
 
 @given(st.floats(200.0, 1500.0), st.floats(1.01, 2.0), st.floats(3.0, 20.0), st.integers(0, 60))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=6, deadline=None)
 def test_more_use_never_postpones_salt_with_a_day_override_and_an_absence(
     litres: float, times: float, days: float, away: int
 ) -> None:
@@ -175,7 +175,7 @@ def test_half_done_work_ends_with_the_finish_whatever_its_day() -> None:
 
 
 @given(st.floats(0.0, 3000.0))
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_no_meter_reading_postpones_a_part_that_protects_health(litres: float) -> None:
     stages = (Part(id="part", life_l=200_000.0, protects_health=True),)
     renewed = Service(on=TODAY - timedelta(days=30), task="part.replace")
@@ -189,7 +189,7 @@ WORN_BY_THE_VALVE = Part(id="worn", life_regenerations=30.0, protects_health=Tru
 
 @pytest.mark.parametrize(("control", "anion_resin_l"), [("metered", 28.0), ("metered", 0.0), ("timed", 28.0)])
 @given(litres=st.floats(0.0, 3000.0), hardness=st.floats(20.0, 400.0), nitrate=st.floats(0.0, 30.0))
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_no_reading_postpones_what_the_valve_wears_out(
     control: str, anion_resin_l: float, litres: float, hardness: float, nitrate: float
 ) -> None:
@@ -264,7 +264,7 @@ def test_resin_and_media_of_the_slow_jobs_are_in_the_long_run() -> None:
 
 
 @given(st.integers(1, 60))
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_the_long_run_is_the_same_for_any_window(months: int) -> None:
     made = home(*LIVED)
     assert cost_forecast(made, TODAY, months).long_run_per_year == pytest.approx(

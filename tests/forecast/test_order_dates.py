@@ -74,21 +74,21 @@ def later_or_never(first: date | None, second: date | None) -> bool:
 
 
 @given(SUPPLY, st.floats(80.0, 900.0), st.floats(0.0, 200.0), st.floats(0.0, 200.0))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=7, deadline=None)
 def test_more_on_the_shelf_is_never_ordered_sooner(supply: str, litres: float, some: float, more: float) -> None:
     less, full = (row(a_home(litres, amount), supply).order_by for amount in (some, some + more))
     assert later_or_never(less, full)
 
 
 @given(SUPPLY, st.floats(80.0, 900.0), st.floats(0.0, 90.0), st.integers(0, 60), st.integers(0, 60))
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_a_longer_wait_is_never_ordered_later(supply: str, litres: float, there: float, wait: int, more: int) -> None:
     short, long = (row(a_home(litres, there, days), supply).order_by for days in (wait, wait + more))
     assert later_or_never(long, short)
 
 
 @given(SUPPLY, st.floats(80.0, 900.0), st.floats(1.0, 2.5), st.floats(0.0, 90.0))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_more_use_is_never_ordered_later(supply: str, litres: float, times: float, there: float) -> None:
     little, much = (row(a_home(use, there), supply).order_by for use in (litres, litres * times))
     assert later_or_never(much, little)

@@ -180,7 +180,7 @@ levels = st.floats(0.0, 40.0, allow_nan=False)
 
 
 @given(levels, st.sampled_from(["after_softener", "tap", "ro", "source"]), st.integers(0, 40))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_it_ends_by_a_test_below_the_level_alone_and_comes_back_when_that_is_taken_back(
     mg_l_n: float, point: str, ago: int
 ) -> None:
@@ -192,7 +192,7 @@ def test_it_ends_by_a_test_below_the_level_alone_and_comes_back_when_that_is_tak
 
 
 @given(st.lists(st.tuples(st.integers(0, 39), st.floats(0.0, 84.0)), max_size=6), st.booleans())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_no_depth_read_or_bag_put_in_ends_it(depths: list[tuple[int, float]], filled: bool) -> None:
     events = lived(LATE, refill(TODAY - timedelta(days=40)))
     events += [reading(TODAY - timedelta(days=ago), "salt_depth", cm, "softener") for ago, cm in depths]

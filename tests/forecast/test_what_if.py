@@ -120,7 +120,7 @@ CHANGES = st.lists(
 )
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=5, deadline=None)
 @given(CHANGES)
 def test_the_home_is_not_touched_and_what_is_undone_makes_no_difference(changes: list[Change]) -> None:
     before = msgspec.json.encode(WHOLE)

@@ -201,11 +201,13 @@ async def test_the_point_chosen_last_is_kept_for_the_next_quantity_and_the_next_
 
 
 async def test_a_supply_without_a_price_is_not_free() -> None:
-    app = an_app()
+    salt, cartridge = HOUSE.supplies
+    priced = msgspec.structs.replace(HOUSE, supplies=(msgspec.structs.replace(salt, price=9.0), cartridge))
+    app = an_app(a_store(house=priced))
     async with app.run_test(size=(80, 40)) as pilot:
         await press(pilot, "5")
         text = " ".join((await see(pilot, app, "no price yet")).split())
-        assert "No price is known yet" in text
+        assert "without 1 supply that has no price yet" in text
         await press(pilot, "4")
         assert "0.00" not in await see(pilot, app, "no price yet")
 

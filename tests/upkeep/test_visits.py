@@ -59,7 +59,7 @@ def kinds(visit: Arranged) -> list[str]:
     return [one.job.chemistry for one in visit.jobs]
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=80)
 @given(jobs(), st.booleans())
 def test_every_rule_holds_for_any_jobs(some: list[Candidate], membrane: bool) -> None:
     found = arranged(some, TODAY, membrane=membrane)
@@ -82,7 +82,7 @@ def test_every_rule_holds_for_any_jobs(some: list[Candidate], membrane: bool) ->
         assert any("membrane" in line and "carbon" in line for line in visit.off_first) or "bleach" not in kinds(visit)
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=80)
 @given(jobs())
 def test_nothing_is_later_than_its_day_unless_acid_and_bleach_are_both_due(some: list[Candidate]) -> None:
     pressing = {one.chemistry for one in some if one.latest <= TODAY}
@@ -95,7 +95,7 @@ def test_nothing_is_later_than_its_day_unless_acid_and_bleach_are_both_due(some:
                 assert visit.on <= due
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=60)
 @given(jobs())
 def test_what_follows_never_brings_bleach_to_a_day_with_acid(some: list[Candidate]) -> None:
     found = arranged(some, TODAY, membrane=True)
@@ -104,7 +104,7 @@ def test_what_follows_never_brings_bleach_to_a_day_with_acid(some: list[Candidat
         assert not acid & {one.on for one in visit.afterwards if CHEMISTRY.get(one.task) == "bleach"}
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=60)
 @given(jobs())
 def test_opposed_jobs_say_on_which_day_they_are_and_why(some: list[Candidate]) -> None:
     found = arranged(some, TODAY, membrane=True)
