@@ -158,7 +158,7 @@ while True:
 
 def test_killed_writers_lose_nothing_they_reported(repository: Repository) -> None:
     reported: list[int] = []
-    for round_ in range(5):
+    for round_ in range(3):
         pair = [_writer(repository.path, f"{round_} {name}") for name in "ab"]
         for number, writer in enumerate(pair):
             assert writer.stdout is not None
