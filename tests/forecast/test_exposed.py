@@ -374,3 +374,18 @@ def test_a_blend_that_sends_most_round_the_bed_is_told_with_its_day(share: float
     lead = f"Neutralizer: {share:.0%} goes round the bed since 3 Nov: acid water, copper and lead."
     assert found == ([lead] if told else [])
     assert not [one for one in lines(raw_water(pH=7.4), moved) if "round the bed" in one]
+
+
+def test_a_test_that_shows_less_than_the_limit_itself_is_no_nitrate_at_the_limit() -> None:
+    below = Reading(on=TODAY, taken=taken("nitrate", 10.0, "tap", qualifier="<"))
+    high = reading(D, "nitrate", 12.0, "tap")
+    for events in ([below], [high, below]):
+        assert not any("at the tap on" in one for one in lines(*LIVED, *events))
+
+
+def test_of_one_sample_the_first_draw_is_told_though_the_flushed_water_is_clean() -> None:
+    for first, second in ((0.060, 0.001), (0.001, 0.060)):
+        both = [reading(D, "lead", value, "tap") for value in (first, second)]
+        assert "Lead 60 µg/L, limit 15, at the tap on 3 Nov: do not drink it." in [
+            lead_of(one) for one in lines(*LIVED, *both)
+        ]

@@ -9,13 +9,13 @@ from model.equipment.softener import Softener, has_anion_resin
 from model.equipment.ultraviolet import Ultraviolet
 from model.forecast.exposed.house import about_boiling, drinking_points, holds_nitrate, instead
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.exposed.measured import over, told_on
 from model.forecast.exposed.sensor import low_sensor
 from model.forecast.numbers import ultraviolet
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.plan_types import Due
 from model.records.bounds import for_health
-from model.records.history import Dated
 from model.records.points import main_train, points_of
 from model.water.limits import NITRATE_LIMIT_MG_L_N
 
@@ -62,13 +62,13 @@ def _lamp_stands(now: Situation, due: tuple[Due, ...]) -> bool:
 
 def tap_nitrate_lines(now: Situation) -> list[Line]:
     """A measured nitrate at or over the limit at the tap, after the resin and not at the tap since, or at an RO tap."""
-    lines, tap = [], _telling(now, ("tap",))
+    lines, tap_on = [], told_on(now, "nitrate", ("tap",), NITRATE_LIMIT_MG_L_N)
     for points, where in _nitrate_drunk(now):
-        newest = _telling(now, points)
-        if newest is not None and where == _AFTER_RESIN and tap is not None and tap.on > newest.on:
+        worst = over(now, "nitrate", points, NITRATE_LIMIT_MG_L_N)
+        if worst is not None and where == _AFTER_RESIN and tap_on is not None and tap_on > worst.on:
             continue  # the same water, read later and further on
-        if newest is not None and for_health(newest.taken) >= NITRATE_LIMIT_MG_L_N:
-            value, day = for_health(newest.taken), day_in_words(newest.on, now.today)
+        if worst is not None:
+            value, day = for_health(worst.taken), day_in_words(worst.on, now.today)
             lead = f"Nitrate {value:.1f} mg/L as N {where} on {day} (limit 10): do not drink it."
             more = said(INFANTS, "Boiling would concentrate it.")
             lines.append(Line(Rank.NITRATE_DRUNK, lead, more))
@@ -86,20 +86,6 @@ def _nitrate_drunk(now: Situation) -> Iterator[tuple[tuple[str, ...], str]]:
     for point, where in drinking_points(now).items():
         if point != "tap":
             yield (point,), where
-
-
-def _telling(now: Situation, points: tuple[str, ...]) -> Dated | None:
-    """The newest nitrate at any of the points that tells on which side of the limit it lies; of one day the worst.
-
-    "Less than 20" tells nothing, and takes nothing back.
-    """
-    read = [
-        one
-        for one in now.history.taken("nitrate")
-        if one.taken.point in points and not (one.taken.qualifier == "<" and one.taken.value > NITRATE_LIMIT_MG_L_N)
-    ]
-    last = [one for one in read if one.on == read[-1].on]
-    return max(last, key=lambda one: for_health(one.taken), default=None)
 
 
 def raw_nitrate_lines(now: Situation) -> list[Line]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from model.forecast.exposed.house import drinking_points
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
+from model.forecast.exposed.measured import over
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.records.bounds import for_health
-from model.records.history import Dated
 from model.water.traces import ASK, COPPER_ACTION_MG_L, LEAD_ACTION_MG_L, LIMITS, Limit, shown
 
 _PIPES = (
@@ -17,24 +17,13 @@ _PIPES = (
 
 
 def trace_lines(now: Situation) -> list[Line]:
-    """One line for each of them and each drinking tap; the newest value that tells counts."""
+    """One line for each of them and each drinking tap; the worst of the newest day that tells counts."""
     lines = []
     for point, where in drinking_points(now).items():
         for limit in (*_PIPES, *LIMITS):
-            newest = _telling(now, limit, point)
-            if newest is not None and for_health(newest.taken) >= limit.most_mg_l:
-                value, day = shown(for_health(newest.taken), limit), day_in_words(newest.on, now.today)
+            worst = over(now, limit.quantity, (point,), limit.most_mg_l)
+            if worst is not None:
+                value, day = shown(for_health(worst.taken), limit), day_in_words(worst.on, now.today)
                 lead = f"{limit.name} {value}, {where} on {day}: do not drink it."
                 lines.append(Line(Rank.METALS, lead, said("Boiling makes it no better.", INFANTS, ASK)))
     return lines
-
-
-def _telling(now: Situation, limit: Limit, point: str) -> Dated | None:
-    """The newest value that tells on which side of the limit it lies: "less than twice the limit" tells nothing."""
-    read = [
-        one
-        for one in now.history.taken(limit.quantity, point)
-        if not (one.taken.qualifier == "<" and one.taken.value > limit.most_mg_l)
-    ]
-    below = bool(read) and read[-1].taken.qualifier == "<"
-    return None if not read or below else read[-1]
