@@ -25,6 +25,8 @@ GRAIN_MG = 64.79891
 NITROGEN_G = 14.007
 NITRATE_G = 62.004
 NITRITE_G = 46.005
+AS_NO3 = NITRATE_G / NITROGEN_G
+"""Nitrate as NO3 over the same as N, 4.43."""
 CACO3_G = 100.09  # as in the hardness tables of the trade; per equivalent 50.045
 GPG_MG_L = GRAIN_MG / GALLON_L  # 17.1181; printed as 17.1 nearly everywhere
 DH_MG_L = 17.848  # 10 mg CaO/L as CaCO3: common practice, no source

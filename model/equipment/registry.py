@@ -86,3 +86,15 @@ def title_of(stage: AnyStage) -> str:
     kind = kind_of(stage)
     number = stage.id.removeprefix(f"{kind}_")
     return stage.title or KINDS[kind].title + (f" {number}" if number.isdigit() else "")
+
+
+def kind_of_id(stage_id: str) -> str:
+    """The kind that a stage's id names ("softener_2" -> "softener"); the stage may be gone from the house."""
+    return stage_id.rstrip("_0123456789")
+
+
+def job_title(task: str) -> str | None:
+    """What the job of a task id is called, None where no kind of stage has it."""
+    stage_id, _, job_id = task.partition(".")
+    kind = KINDS.get(kind_of_id(stage_id))
+    return next((job.title for job in kind.all_jobs if job.id == job_id), None) if kind else None

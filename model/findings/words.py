@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from model.equipment.registry import KINDS
+from model.equipment.registry import job_title
 from model.plan_types import Finding, Rests
 from model.records.quantities import QUANTITIES
 
@@ -29,17 +29,10 @@ def next_words(found: Finding) -> str:
 def aim(found: Finding) -> str:
     """What an accepted finding asks for."""
     if found.task:
-        return f"{_job(found.task)} [{found.task}]"
+        return f"{job_title(found.task) or found.task} [{found.task}]"
     if found.read in QUANTITIES:
         return f"read {QUANTITIES[found.read].name} again at {found.at.replace('_', ' ')}"
     return "see to its likeliest cause, then mark it done"
-
-
-def _job(task: str) -> str:
-    """The title of a task's job: a stage's id is its kind, with a number from the second on."""
-    stage, _, job = task.partition(".")
-    kind = KINDS.get(stage.rstrip("_0123456789"))
-    return next((one.title for one in kind.all_jobs if one.id == job), task) if kind else task
 
 
 def hidden_words(findings: Iterable[Finding]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Literal
 
-from model.equipment.registry import KINDS
+from model.equipment.registry import job_title, kind_of_id
 from model.errors import WellwardError
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
@@ -56,7 +56,7 @@ def _by_chemistry(tasks: Iterable[str]) -> dict[Chemistry, str]:
     for task in dict.fromkeys(tasks):
         used = _chemistry(task)
         if used != "none":
-            found.setdefault(used, _title(task))
+            found.setdefault(used, job_title(task) or task)
     return found
 
 
@@ -65,16 +65,6 @@ def _chemistry(task: str) -> Literal["acid", "bleach", "none"]:
 
     stage, _, job = task.partition(".")
     try:
-        return load_checklist(_kind(stage), job).chemistry
+        return load_checklist(kind_of_id(stage), job).chemistry
     except WellwardError:
         return "none"
-
-
-def _title(task: str) -> str:
-    stage, _, job = task.partition(".")
-    kind = KINDS.get(_kind(stage))
-    return next((one.title for one in kind.all_jobs if one.id == job), job) if kind else job
-
-
-def _kind(stage: str) -> str:
-    return stage.rstrip("0123456789").rstrip("_")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from model.equipment.base import Job
-from model.equipment.registry import KINDS, AnyStage, kind_of
+from model.equipment.registry import AnyStage, job_title, kind_of, kind_of_id
 from model.forecast.situation import Situation
 from model.forecast.wanted import Wanted
 from model.forecast.words import day_in_words
@@ -50,12 +50,11 @@ def _wanted(now: Situation, done: Service, later: Later, stage: AnyStage, job: J
 
 def _title(task: str) -> str:
     """What a job is called in a sentence: "change the lamp and O-rings"."""
-    kind, _, name = _kind_and_job(task).partition(".")
-    title = next((job.title for job in KINDS[kind].all_jobs if job.id == name), name)
+    title = job_title(task) or task.partition(".")[2]
     return title if title[1:2].isupper() else title[0].lower() + title[1:]
 
 
 def _kind_and_job(task: str) -> str:
     """ "ultraviolet_2.glance" -> "ultraviolet.glance"; the stage may be gone from the house."""
     stage, _, job = task.partition(".")
-    return f"{stage.rstrip('0123456789').rstrip('_')}.{job}"
+    return f"{kind_of_id(stage)}.{job}"

@@ -7,7 +7,7 @@ from typing import Literal
 import msgspec
 
 from model.equipment.part import Part
-from model.equipment.registry import AnyStage, kind_of, title_of
+from model.equipment.registry import AnyStage, kind_of, kind_of_id, title_of
 from model.errors import BadInput, UnknownName
 from model.home import House
 
@@ -77,7 +77,7 @@ def handles_of_task(house: House, task: str) -> tuple[Handle, ...]:
     every = handles_of(house)
     if job == DRILL:
         return every
-    if stage.rstrip("_0123456789") in ("well", "pressure_tank"):
+    if kind_of_id(stage) in ("well", "pressure_tank"):
         return tuple(one for one in every if one.id == SHUT_OFF)
     return tuple(one for one in every if one.stage == stage)
 

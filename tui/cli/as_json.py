@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from model.equipment.registry import kind_of_id
 from model.home import Home
 from model.plan_types import CostItem, Costs, Due, EventStep, Finding, Plan, PointWater, Range, SlowPart, TenYears
 from model.records.log import LogLine
@@ -116,7 +117,7 @@ def playbooks(known: Iterable[Playbook], begun: Iterable[Running]) -> Document:
 
 def water(plan: Plan) -> Document:
     """`water --json`: the points, then the numbers of each stage there is."""
-    stages = {stage: numbers for stage, numbers in plan.reports.items() if stage.rstrip("_0123456789") in _REPORTED}
+    stages = {stage: numbers for stage, numbers in plan.reports.items() if kind_of_id(stage) in _REPORTED}
     return {"today": plan.today.isoformat(), "points": [_point(point) for point in plan.points], **stages}
 
 

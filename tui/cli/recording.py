@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from model.equipment.registry import kind_of_id
 from model.equipment.ultraviolet import Ultraviolet
 from model.errors import BadInput, UnknownName
 from model.forecast.acid_and_bleach import apart
@@ -66,7 +67,7 @@ def _handle_left(asked: Asked, house: House) -> str:
     from model.upkeep.checklist import load_checklist
 
     stage, _, job = asked.task.partition(".")
-    moves = load_checklist(stage.rstrip("_0123456789"), job).moves_handles
+    moves = load_checklist(kind_of_id(stage), job).moves_handles
     if moves and not asked.handles and not asked.accept:
         raise BadInput(
             f"{asked.task} moves a valve handle.",

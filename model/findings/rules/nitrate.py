@@ -14,11 +14,8 @@ from model.plan_types import Level
 from model.records.bounds import top
 from model.records.history import Dated
 from model.records.points import points_of, ro_point
-from model.unit_tables import NITRATE_G, NITROGEN_G
+from model.unit_tables import AS_NO3
 from model.water.limits import NITRATE_LIMIT_MG_L_N
-
-AS_NO3 = NITRATE_G / NITROGEN_G
-"""Nitrate as NO3 over the same as N, 4.43."""
 
 SOFT_DAYS = 30
 """A hardness read this near to a nitrate belongs to it. From memory; owner's default."""

@@ -15,7 +15,7 @@ from model.records.events import MeterReplaced
 from model.records.history import Dated
 from model.records.likeness import median
 from model.records.quantities import QUANTITIES
-from model.unit_tables import GALLON_L, GPG_MG_L, NITRATE_G, NITROGEN_G, PSI_BAR
+from model.unit_tables import AS_NO3, GALLON_L, GPG_MG_L, PSI_BAR
 
 _VOLUME = (GALLON_L, "gal and L")
 _LENGTH = (2.54, "in and cm")
@@ -23,7 +23,7 @@ _PRESSURE = (1.0 / PSI_BAR, "psi and bar")
 _GRAINS = (GPG_MG_L, "gpg and mg/L as CaCO3")
 
 FACTORS: dict[str, tuple[float, str, float]] = {
-    "nitrate": (NITRATE_G / NITROGEN_G, "mg/L as N and as NO3", 0.5),
+    "nitrate": (AS_NO3, "mg/L as N and as NO3", 0.5),
     "hardness": (*_GRAINS, 2.0),
     "alkalinity": (*_GRAINS, 2.0),
     "drawdown": (*_VOLUME, 0.0),

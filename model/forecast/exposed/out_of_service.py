@@ -16,12 +16,10 @@ from model.forecast.words import day_in_words
 from model.records.events import Setting
 from model.records.handles import SHUT_OFF
 from model.records.positions import Position
+from model.water.limits import PH_LOW
 
 _Told = Callable[[Situation, AnyStage, str], Line]
 
-
-SECONDARY_PH = 6.5
-"""pH below which water is told to be acid: secondary limit, 40 CFR 143.3."""
 
 MUCH_ROUND = 0.5
 """So much of the water round the bed leaves it nearly as acid as it came. From memory; owner's default."""
@@ -40,7 +38,7 @@ def blend_since(now: Situation, stage: AnyStage) -> date | None:
 
 
 def _lets_much_round(now: Situation, stage: AnyStage) -> bool:
-    acid = now.source is not None and now.source.pH < SECONDARY_PH
+    acid = now.source is not None and now.source.pH < PH_LOW
     return isinstance(stage, Neutralizer) and acid and stage.bypass_share >= MUCH_ROUND
 
 

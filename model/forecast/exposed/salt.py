@@ -9,7 +9,7 @@ from model.forecast.exposed.line import INFANTS, Line, Rank, said
 from model.forecast.ran_out import RanOut, ran_out
 from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
-from model.unit_tables import NITRATE_G, NITROGEN_G
+from model.unit_tables import AS_NO3
 
 
 def salt_lines(now: Situation) -> list[Line]:
@@ -37,7 +37,7 @@ def _after(now: Situation, one: RanOut) -> Line:
     lead = f"Salt {was} under its line until {until}: treat as untreated for nitrate."
     ends = (
         f"It counts until nitrate after the softener is read below {one.action_mg_l_n:g} mg/L as N "
-        f"({one.action_mg_l_n * NITRATE_G / NITROGEN_G:.0f} as NO3) after a recovery, or after a whole run."
+        f"({one.action_mg_l_n * AS_NO3:.0f} as NO3) after a recovery, or after a whole run."
     )
     ro = for_ro(now, "The RO unit may get all the nitrate.")
     return Line(Rank.NITRATE_PASSES, lead, said(ends, INFANTS, ro, for_fish(now)))
