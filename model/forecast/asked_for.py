@@ -13,7 +13,9 @@ from model.forecast.watch import nitrate_watch
 
 def wanted(now: Situation) -> dict[str, Wanted]:
     """What is asked for, by task ("stage.job"); worked out once for a situation."""
-    if now.wanted is None:
-        asking = (follow_ups, retests, nitrate_watch, pipes_wanted, recovery_wanted)
-        now.wanted = soonest(one for ask in asking for one in ask(now))
-    return now.wanted
+    return now.once(_soonest)
+
+
+def _soonest(now: Situation) -> dict[str, Wanted]:
+    asking = (follow_ups, retests, nitrate_watch, pipes_wanted, recovery_wanted)
+    return soonest(one for ask in asking for one in ask(now))

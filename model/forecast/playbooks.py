@@ -47,8 +47,11 @@ class Running(msgspec.Struct, frozen=True, kw_only=True):
 
 def running(now: Situation) -> tuple[Running, ...]:
     """Every playbook begun and not taken back, oldest first, those that are over as well."""
-    started = now.history.of(PlaybookStarted)
-    return tuple(_running(now, event) for event in started) if started else ()
+    return now.once(_every_running)
+
+
+def _every_running(now: Situation) -> tuple[Running, ...]:
+    return tuple(_running(now, event) for event in now.history.of(PlaybookStarted))
 
 
 def open_steps(now: Situation) -> tuple[EventStep, ...]:

@@ -46,6 +46,10 @@ def ran_out(now: Situation) -> list[RanOut]:
 
     Without anion resin the next regeneration sees to it, and nothing that it lets through harms.
     """
+    return now.once(_ran_out)
+
+
+def _ran_out(now: Situation) -> list[RanOut]:
     softeners = [one for one in now.house.stages if isinstance(one, Softener) and has_anion_resin(one)]
     found = [RanOut(stage.id, _open(now, stage), stage.nitrate_action_mg_l_n) for stage in softeners]
     return [one for one in found if one.times]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
 from functools import cached_property
+from typing import TypeVar, cast
 
 import msgspec
 
@@ -19,7 +21,6 @@ from model.forecast.paces import paces
 from model.forecast.present import houses_since, settings_changed, stage_versions
 from model.forecast.source import planned_nitrate_mg_l_n, source_water, worst_of_two_years
 from model.forecast.train import Carried, carry
-from model.forecast.wanted import Wanted
 from model.home import Home, House
 from model.plan_types import Due
 from model.records.events import Purchase
@@ -27,6 +28,8 @@ from model.records.history import History
 from model.records.positions import Position, positions
 from model.water.limits import NITRATE_ACTION_MG_L_N
 from model.water.sample import Sample
+
+T = TypeVar("T")
 
 
 class Situation:
@@ -51,7 +54,7 @@ class Situation:
         self.known.pace, self.known.worst_pace = paces(self.house, home.events, self.known)
         self._jobs: dict[str, tuple[Job, ...]] = {}
         self.items: dict[str, Due | None] = {}
-        self.wanted: dict[str, Wanted] | None = None
+        self._once: dict[object, object] = {}
         self.problems: list[tuple[str, str]] = []
         self.stocks = {stage.id: self._stocks(stage) for stage in self.house.stages}
 
@@ -79,6 +82,12 @@ class Situation:
         except BadInput as problem:
             self.problems.append((stage.id, str(problem)))
             return ()
+
+    def once(self, work: Callable[[Situation], T]) -> T:
+        """What a function gives for this situation, worked out the first time it is asked."""
+        if work not in self._once:
+            self._once[work] = work(self)
+        return cast(T, self._once[work])
 
     @cached_property
     def receipts(self) -> dict[str, Purchase]:
