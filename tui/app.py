@@ -149,7 +149,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         ):
             return
         if isinstance(event, events.Key | events.MouseDown):
-            self._say("")
+            if self.said:
+                self._say("")
             for screen in self.screen_stack:
                 if isinstance(screen, AreaScreen):
                     screen.heard()

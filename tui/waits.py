@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from model.records.events import Wait
 from model.upkeep.waits import is_running, left_s
-from tui.screens.half_done import HalfDone
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -23,9 +22,14 @@ class OtherWaits:
 
     def look(self) -> None:
         """Ring for what has ended since the last look."""
+        if not (waits := self._app.session.view.waits):
+            self._running = set()
+            return
+        from tui.screens.half_done import HalfDone  # only a home with waits pays for it
+
         now = self._app.session.moment()
         open_tasks = {screen.job_task for screen in self._app.screen_stack if isinstance(screen, HalfDone)}
-        known = {one for one in self._app.session.view.waits if one[0] not in open_tasks}
+        known = {one for one in waits if one[0] not in open_tasks}
         ended = {one for one in known & self._running if left_s(one[1], now) <= 0.0}
         self._running = {one for one in known if is_running(one[1], now)}
         if ended:

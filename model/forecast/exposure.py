@@ -25,7 +25,7 @@ _INFANT = Line(
 )
 
 
-_TOLD = frozenset({"nitrate_not_held", "germs_after_uv", "germs_at_ro", "metal_at_tap"})
+_TOLD = frozenset({"nitrate_not_held", "germs_after_uv", "germs_at_ro", "metal_at_tap", "low_light"})
 """Findings whose readings have lines of their own."""
 
 

@@ -40,13 +40,12 @@ _CALLS = (
 
 def sitter_page(now: Situation, plan: Plan) -> Page:
     """The page, for one sheet of paper."""
-    drawn: tuple[Block, ...] = (train_picture(now),)
     return Page(
         title=f"House-sitter's page: {now.house.name}",
         under=_under(now),
         sections=(
             Section("What may be drunk", _drinking(now, plan), "danger"),
-            Section("The train, from well to tap", (*drawn, Text(_HANDS_OFF)), "wide"),
+            Section("The train, from well to tap", (train_picture(now), Text(_HANDS_OFF)), "wide"),
             Section("Shut-offs: find both before you need them", _shut_offs(now)),
             Section("When something happens", (Table(("what", "what to do"), tuple(_happenings(now))),)),
             Section("Who to call", (Blanks(_CALLS),)),

@@ -41,18 +41,14 @@ async def finish(screen: JobScreen) -> bool:
             return False
         service, typed = answer
         view = app.session.view
-        odd = [*_apart(view, service), *jobs.doubts_about_parts(view, screen.suggested, service.used)]
+        told = apart(view.situation, service.task, service.on)
+        odd = [*([told] if told else []), *jobs.doubts_about_parts(view, screen.suggested, service.used)]
         if await _sure(screen, odd):
             break
     if not app.record(service, said=""):
         return False
     app.acknowledge(_said(screen, service), title="Recorded")
     return True
-
-
-def _apart(view: View, service: Service) -> list[str]:
-    told = apart(view.situation, service.task, service.on)
-    return [told] if told else []
 
 
 async def _sure(screen: JobScreen, odd: list[str]) -> bool:

@@ -12,6 +12,9 @@ _LOOK_EVERY_S = 1.0
 class Waiting(HalfDone):
     """The waits of a job's page. Several may run at once, and none holds up a step."""
 
+    _rung: set[Wait | None]
+    """Those that were rung for, or had ended before the page was opened."""
+
     def on_mount(self) -> None:
         """Begin to look at the waits. One that ended while the page was shut is told and not rung for."""
         super().on_mount()
@@ -32,8 +35,6 @@ class Waiting(HalfDone):
             self.app.bell()
             places = ", ".join(str(step.place + 1) for step in over)
             self.notify(f"The wait of step {places} is over.", markup=False)
-
-    _rung: set[Wait | None] = set()  # noqa: RUF012  replaced when mounted
 
     def _over(self) -> list[StepLine]:
         now = self.app.session.moment()

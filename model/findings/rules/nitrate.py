@@ -43,11 +43,10 @@ BOTTLED = "Infants get tested bottled water only; a laboratory and your health a
 
 def nitrate_with_soft_water(now: Situation, stage: Softener) -> Raised | None:
     """Nitrate over the owner's action level after a resin that still softens."""
-    points = after(now, stage)
-    read = newest(now, "nitrate", *points)
-    if not has_anion_resin(stage) or read is None or not _reaches(read, stage.nitrate_action_mg_l_n):
+    read = _over_action(now, stage)
+    if read is None:
         return None
-    soft = near(now, "hardness", points, read.on, SOFT_DAYS)
+    soft = near(now, "hardness", after(now, stage), read.on, SOFT_DAYS)
     if soft is None or top(soft.taken) > HARD_MG_L_CACO3:
         return None
     raw = near(now, "nitrate", ("source",), read.on)
@@ -57,11 +56,10 @@ def nitrate_with_soft_water(now: Situation, stage: Softener) -> Raised | None:
 
 def nitrate_not_held(now: Situation, stage: Softener) -> Raised | None:
     """Nitrate over the owner's action level after a resin that does not soften either, or of which nobody knows."""
-    points = after(now, stage)
-    read = newest(now, "nitrate", *points)
-    if not has_anion_resin(stage) or read is None or not _reaches(read, stage.nitrate_action_mg_l_n):
+    read = _over_action(now, stage)
+    if read is None:
         return None
-    hard = near(now, "hardness", points, read.on, SOFT_DAYS)
+    hard = near(now, "hardness", after(now, stage), read.on, SOFT_DAYS)
     if hard is not None and top(hard.taken) <= HARD_MG_L_CACO3:
         return None
     raw = near(now, "nitrate", ("source",), read.on)
@@ -72,6 +70,12 @@ def nitrate_not_held(now: Situation, stage: Softener) -> Raised | None:
     text = f"Nitrate {said(now, read)} after the resin{told}; {resin}. {drunk}{UNBOILED} {BOTTLED}"
     spent = raw is not None and not _alike(read, raw)
     return Raised(_level(read), text, rests(now, read, hard, raw), ("salt", "spent") if spent else ())
+
+
+def _over_action(now: Situation, stage: Softener) -> Dated | None:
+    """The newest nitrate after an anion resin where it reaches the owner's action level."""
+    read = newest(now, "nitrate", *after(now, stage)) if has_anion_resin(stage) else None
+    return read if read is not None and _reaches(read, stage.nitrate_action_mg_l_n) else None
 
 
 def _alike(read: Dated, raw: Dated | None) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from typing import TYPE_CHECKING
 
 from model.forecast.exposed.house import about_boiling, instead
 from model.forecast.exposed.line import INFANTS, Line, Rank, said
@@ -12,7 +13,9 @@ from model.forecast.situation import Situation
 from model.forecast.words import day_in_words
 from model.plan_types import EventStep
 from model.records.bounds import for_health
-from model.upkeep.playbook import Exposed
+
+if TYPE_CHECKING:
+    from model.upkeep.playbook import Exposed
 
 _RANKS = {"germs": Rank.GERMS_PASS, "nitrate": Rank.NITRATE_PASSES, "alkaline": Rank.NOT_WORKING}
 
