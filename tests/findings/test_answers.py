@@ -14,7 +14,8 @@ from model.home import Home
 from model.plan import plan
 from model.plan_types import Due, Finding
 from model.records.events import Answer, AnyEvent, FindingAnswered, Service
-from tests.findings.series import CASES, FILLED, NOV_20, Case, at, found_in, lived, without_last
+from tests.findings.cases import CASES
+from tests.findings.series import FILLED, NOV_20, Case, at, found_in, lived, without_last
 from tests.forecast.homes import TODAY, numbered
 
 BRIDGE = "salt_bridge.softener"

@@ -13,8 +13,8 @@ from model.equipment.registry import KINDS
 from model.findings.registry import RULES
 from model.plan import plan
 from model.records.events import Service
+from tests.findings.cases import CASES
 from tests.findings.series import (
-    CASES,
     FILLED,
     NOV_1,
     NOV_20,
