@@ -21,6 +21,7 @@ from textual.screen import Screen
 
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
+from tui.key_words import key
 from tui.lost import keep_when_lost, write_nowhere
 from tui.recording_app import RecordingApp
 from tui.screens.area import AreaScreen
@@ -213,7 +214,9 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             return
         found = trend_of(self.session.view.trends, task)
         if found is None:
-            self.notify("No plot belongs to this job. t on Water shows all there are.", markup=False)
+            self.notify(
+                f"No plot belongs to this job. {key('water.trends')} on Water shows all there are.", markup=False
+            )
             return
         await self._lay_on("water", TrendsScreen(found.id))
 
@@ -318,7 +321,9 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             await self.action_go(area)
         elif monotonic() > self._told_at + _TOLD_FOR_S:
             self._told_at = monotonic()
-            self.notify("Number keys do nothing on a job's page. Esc leaves it; what is ticked is kept.", markup=False)
+            self.notify(
+                "Number keys do nothing on a job's page. Escape leaves it; what is ticked is kept.", markup=False
+            )
 
     async def action_quit(self) -> None:
         """Leave, keeping what was begun. Where that cannot be kept, only when asked twice."""
@@ -378,8 +383,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
 
         absence = await self.push_screen_wait(away_form(self.session.view))
         if absence:
-            words = f"{away_words(absence, self.session.view.today)}."
-            self.record(absence, said=f"{words} p has a playbook for it: {playbook_for(absence, self.session.view)}.")
+            words, book = away_words(absence, self.session.view.today), playbook_for(absence, self.session.view)
+            self.record(absence, said=f"{words}. {key('week.playbooks')} has a playbook for it: {book}.")
 
     @work(exclusive=True, group="dialog")
     async def action_guests(self) -> None:

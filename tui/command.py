@@ -28,7 +28,14 @@ Area = Literal[
     "guide",
     "round",
     "setup",
+    "form",
+    "ask",
+    "pick",
+    "page",
 ]
+
+DIALOGS: tuple[Area, ...] = ("form", "ask", "pick", "page")
+"""What lies over a screen and lets none of its keys through."""
 
 
 class Command(msgspec.Struct, frozen=True, kw_only=True):
@@ -37,6 +44,7 @@ class Command(msgspec.Struct, frozen=True, kw_only=True):
     `by_key` is what its key does where that is not just the action. `anywhere`: Find offers it on other screens too.
     `by_going`: Find offers it on other screens too, and goes to its area first.
     `priority`: the key works in forms and questions as well.
+    `typing`: the key works while something is typed.
     """
 
     id: str
@@ -51,3 +59,4 @@ class Command(msgspec.Struct, frozen=True, kw_only=True):
     anywhere: bool = False
     by_going: bool = False
     priority: bool = False
+    typing: bool = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.binding import Binding
 
 from tui.command import Area, Command
+from tui.commands_of_dialogs import OF_DIALOGS
 from tui.commands_of_findings import FINDING_COMMANDS
 from tui.commands_of_lists import all_command, filter_command
 from tui.commands_of_round import OF_ROUND
@@ -83,7 +84,9 @@ COMMANDS: tuple[Command, ...] = (
         footer=False,
         shown_key="F9",
     ),
-    Command(id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True),
+    Command(
+        id="quit", key="ctrl+q", label="Quit", tells="Leave the program", action="quit", priority=True, typing=True
+    ),
     Command(
         id="week.open",
         key="enter",
@@ -224,6 +227,7 @@ COMMANDS: tuple[Command, ...] = (
         tells="The same, while typing in a field",
         action="finish",
         area="job",
+        typing=True,
     ),
     Command(
         id="job.drop",
@@ -425,6 +429,7 @@ COMMANDS: tuple[Command, ...] = (
     *OF_VIEWS,
     *OF_ROUND,
     *OF_SETUP,
+    *OF_DIALOGS,
 )
 
 

@@ -12,6 +12,7 @@ OF_ROUND: tuple[Command, ...] = (
         tells="Record all that is filled in, in one go",
         action="save_round",
         area="round",
+        typing=True,
     ),
     Command(
         id="round.back",
@@ -28,6 +29,7 @@ OF_ROUND: tuple[Command, ...] = (
         tells="Empty every row, after asking",
         action="drop",
         area="round",
+        typing=True,
     ),
     Command(id="round.next", key="down", label="Next", tells="Next row", action="next", area="round", footer=False),
     Command(

@@ -28,6 +28,7 @@ OF_SETUP: tuple[Command, ...] = (
         tells="Take the usual value, marked as not known, and go on",
         action="screen.not_known",
         area="setup",
+        typing=True,
     ),
     Command(
         id="setup.leave",

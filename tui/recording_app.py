@@ -8,6 +8,7 @@ from textual import work
 from textual.app import App
 
 from model.errors import WellwardError
+from tui.key_words import key
 from tui.screens.area import AreaScreen
 
 if TYPE_CHECKING:
@@ -44,7 +45,9 @@ class RecordingApp(App[None]):
         if trouble is None:
             self.notify(said, title=title, markup=False)
             return
-        words = f"{trouble} It is kept in memory and tried again each minute. F9 saves a copy elsewhere."
+        words = (
+            f"{trouble} It is kept in memory and tried again each minute. {key('save_copy')} saves a copy elsewhere."
+        )
         self.notify(words, title="Not on disk yet", severity="error", markup=False, timeout=12)
 
     def show_again(self) -> None:

@@ -87,7 +87,7 @@ def _house() -> Iterator[Question]:
         id="stages",
         kind="ticks",
         title="What does the water pass, from the well to the tap?",
-        about="Space ticks what stands there, Enter goes on. Order, seconds of a kind and parts: later under House.",
+        about="Order, seconds of a kind and parts: later under House.",
         choices=tuple((kind, KINDS[kind].title) for kind in KINDS if kind != "part"),
         instead="a well and a pressure tank",
     )

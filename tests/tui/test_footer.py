@@ -15,8 +15,8 @@ EMPTY = msgspec.structs.replace(HOUSE, stages=(), supplies=())
 
 
 def _bar(app: WellwardApp) -> str:
-    below = next(screen for screen in app.screen_stack if screen.query(KeyBar))
-    return str(below.query_one(KeyBar).content).replace("\xa0", " ")
+    top = next(screen for screen in reversed(app.screen_stack) if screen.query(KeyBar))
+    return str(top.query_one(KeyBar).content).replace("\xa0", " ")
 
 
 async def test_a_dialog_shows_its_own_keys_and_gives_the_others_back() -> None:

@@ -18,6 +18,7 @@ from tui.dialogs.edit_setting import date_entry, value_entry
 from tui.dialogs.form import Entry, Form
 from tui.dialogs.pick import Pick
 from tui.dialogs.trial import refuse_unless, tried
+from tui.key_words import key
 from tui.widgets.setting_text import check_pairs, read_value, unit_of
 from tui.widgets.settings import Field, part_title, stage_fields
 
@@ -176,7 +177,7 @@ def remove_form(stage: AnyStage, view: View) -> Form[StageRemoved]:
 
     about = (
         "Its jobs are no longer planned and the water is worked out without it. Its history stays in the log. "
-        "u takes this back."
+        f"{key('undo')} takes this back."
     )
     return Form(
         f"Take out: {title_of(stage)}?", (date_entry(view.today, "Taken out on"),), take, about=about, save="Take out"

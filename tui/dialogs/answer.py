@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from model.findings.answers import answer_to
 from model.records.typed import parse_date
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 
 if TYPE_CHECKING:
     from model.plan_types import Finding
@@ -19,7 +20,10 @@ SNOOZE_DAYS = 14
 
 def dismiss_form(found: Finding, view: View) -> Form[FindingAnswered]:
     """A form that answers with the reason for which a finding is dismissed."""
-    about = f"{found.title}. It stays away until a new reading shows it, and is counted until then. u takes this back."
+    about = (
+        f"{found.title}. It stays away until a new reading shows it, and is counted until then. {key('undo')} takes "
+        "this back."
+    )
     entries = (Entry(id="reason", label="Why?", hint="like: probed it, the salt is loose"),)
     return Form(
         "Dismiss this finding?",
@@ -41,5 +45,8 @@ def snooze_form(found: Finding, view: View) -> Form[FindingAnswered]:
     def take(typed: dict[str, str]) -> FindingAnswered:
         return answer_to(found, "snoozed", view.today, typed["reason"], parse_date(typed["until"], view.today))
 
-    about = f"{found.title}. It is counted meanwhile. A danger comes back with the next reading. u takes this back."
+    about = (
+        f"{found.title}. It is counted meanwhile. A danger comes back with the next reading. {key('undo')} takes "
+        "this back."
+    )
     return Form("Put this finding off?", entries, take, about=about, save="Put off")

@@ -6,32 +6,28 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widgets import Button, Static
 
-from tui.dialogs.dialog_help import HELP, dialog_help
+from tui.commands import bindings
+from tui.dialogs.dialog import HELP, Dialog
+from tui.dialogs.dialog_help import dialog_help
+from tui.key_words import first_key
 
 
-class Ask(ModalScreen[bool]):
+class Ask(Dialog[bool]):
     """Asks something; True for yes. Escape and n say no."""
 
     CSS_PATH = "ask.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,n", "answer(False)", "No", tooltip="No; nothing is done"),
-        Binding("y", "answer(True)", "Yes", tooltip="Yes, do it"),
-        HELP,
-        Binding("left,right", "other", "The other answer", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("ask"), HELP]
 
     def __init__(self, question: str, words: str, *, yes: str = "Yes", no: str = "No") -> None:
         super().__init__()
         self._question = question
         self._words = words
-        self._yes = yes
-        self._no = no
+        self._answers = ((yes, "ask.yes"), (no, "ask.no"))
 
     def compose(self) -> ComposeResult:
         """The question, what it is about, the two answers."""
@@ -40,8 +36,9 @@ class Ask(ModalScreen[bool]):
             with VerticalScroll(id="ask_words", can_focus=False):
                 yield Static(Content(self._words))
             with Horizontal(id="ask_buttons"):
-                yield Button(Content(f"{self._yes} (y)"), id="ask_yes", variant="primary", compact=True)
-                yield Button(Content(f"{self._no} (n)"), id="ask_no", compact=True)
+                yes, no = (f"{words} ({first_key(command)})" for words, command in self._answers)
+                yield Button(Content(yes), id="ask_yes", variant="primary", compact=True)
+                yield Button(Content(no), id="ask_no", compact=True)
 
     def action_answer(self, answer: bool) -> None:
         """Give the answer."""

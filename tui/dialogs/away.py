@@ -10,6 +10,7 @@ from model.records.events import Absence
 from model.records.stays import check_stay
 from model.records.typed import parse_date
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 from tui.words import day_words, from_now
 
 if TYPE_CHECKING:
@@ -19,7 +20,10 @@ if TYPE_CHECKING:
 def away_form(view: View) -> Form[Absence]:
     """A form that answers with the days away."""
     entries = (*stay_entries(view.today, "First day away", "Last day away"), Entry(id="note", label="Note"))
-    about = "On days away the house draws no water, and dates that follow the water used move back. u takes this back."
+    about = (
+        f"On days away the house draws no water, and dates that follow the water used move back. {key('undo')} "
+        "takes this back."
+    )
     return Form("Days away", entries, lambda typed: _absence(typed, view), about=about)
 
 

@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
-from textual.binding import Binding
 from textual.content import Content
 from textual.screen import Screen
 
 from model.home import House
 from model.records.quantities import Quantity
 from model.units import show
-from tui.dialogs.page import Page
+from tui.dialogs.page import HelpPage, Page
+from tui.key_words import name_of
 from tui.widgets.sections import heading
-
-HELP = Binding(
-    "question_mark,f1", "help", "Help", id="help", key_display="?", tooltip="What this is about, and the keys"
-)
-"""The keys of help in a dialog; while typing only F1 works. An owner's key for help counts here too."""
 
 T = TypeVar("T")
 
-_KEYS = {"escape": "Esc", "tab": "Tab", "enter": "Enter", "question_mark": "?", "f1": "F1"}
 _ALWAYS = (("Tab", "Next field or button; Shift+Tab the one before"), ("Enter", "Save, open a list, or press a button"))
 
 
@@ -32,13 +26,19 @@ def dialog_help(dialog: Screen[T], title: str, parts: Iterable[Content]) -> Page
     for active in dialog.active_bindings.values():
         one = active.binding
         if active.node is dialog and one.tooltip:
-            key = _KEYS.get(one.key, dialog.app.get_key_display(one))
-            keys[one.action] = (f"{keys[one.action][0]} {key}" if one.action in keys else key, one.tooltip)
-    rows = [
-        Content.assemble((f"  {key:<8}", "bold $text-accent"), f" {tells}") for key, tells in (*_ALWAYS, *keys.values())
-    ]
+            name = name_of(one.key)
+            keys[one.action] = (f"{keys[one.action][0]}, {name}" if one.action in keys else name, one.tooltip)
     there = [part for part in parts if part.plain]
-    return Page(f"Help: {title}", Content("\n\n").join([*there, Content("\n").join([heading("Keys"), *rows])]))
+    return HelpPage(f"Help: {title}", Content("\n\n").join([*there, key_table("Keys", [*_ALWAYS, *keys.values()])]))
+
+
+def key_table(title: str, rows: Sequence[tuple[str, str]]) -> Content:
+    """Keys with what they do under a title; nothing where there are none."""
+    if not rows:
+        return Content("")
+    wide = max(len(name) for name, _ in rows) + 2
+    told = [Content.assemble((f"  {name:<{wide}}", "bold $text-accent"), tells) for name, tells in rows]
+    return Content("\n").join([heading(title), *told])
 
 
 def field_words(label: str, words: str, choices: Iterable[str] = ()) -> Content:

@@ -14,6 +14,7 @@ from model.upkeep.monthly_round import taken_in
 from tui import jobs
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 from tui.words import day_words
 
 if TYPE_CHECKING:
@@ -83,7 +84,10 @@ def _record(screen: RoundScreen, on: date, taken: Sequence[Taken]) -> bool:
     """All readings and the end of the round as one group: one undo brings the filled-in round back."""
     count = f"{len(taken)} reading{'' if len(taken) == 1 else 's'}"
     end = Service(on=on, task=ROUND, note=screen.typed()["note"])
-    said = f"Recorded: monthly round, {count}, {day_words(on, screen.app.session.view.today)}. u takes it back."
+    said = (
+        f"Recorded: monthly round, {count}, {day_words(on, screen.app.session.view.today)}. {key('undo')} takes it "
+        "back."
+    )
     return screen.app.record(*(Reading(on=on, taken=one) for one in taken), end, said=said)
 
 

@@ -10,15 +10,17 @@ from rich.cells import cell_len
 from rich.text import Text
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import DescendantFocus, Key
-from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Select, Static
 
 from model.errors import BadInput
-from tui.dialogs.dialog_help import HELP, dialog_help, field_words
+from tui.commands import bindings
+from tui.dialogs.dialog import HELP, Dialog
+from tui.dialogs.dialog_help import dialog_help, field_words
+from tui.key_words import keyed
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -29,7 +31,7 @@ T = TypeVar("T")
 
 _NAMED = 12
 """Choices that help names."""
-_AS_LEFT = "As you left it. Ctrl+R empties it and starts afresh."
+_AS_LEFT = "As you left it. {form.afresh} empties it and starts afresh."
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
@@ -54,7 +56,7 @@ class Typed(Input):
             event.stop()
 
 
-class Form(ModalScreen[T | None]):
+class Form(Dialog[T | None]):
     """The entries of a form below a few words; `take` turns what was typed into the answer or refuses it.
 
     `take` raises BadInput with the reason, which is shown in the form. `typed` stands in the fields instead of their
@@ -64,12 +66,7 @@ class Form(ModalScreen[T | None]):
     CSS_PATH = "form.tcss"
     AUTO_FOCUS = "#form_entries *"
     HORIZONTAL_BREAKPOINTS = [(0, "-tiny"), (60, "-slim"), (78, "-narrow"), (110, "-wide"), (150, "-roomy")]  # noqa: RUF012
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "back", "Back", tooltip="Leave; what was typed is kept for the next time"),
-        Binding("ctrl+s", "save", "Save", tooltip="Save"),
-        Binding("ctrl+r", "afresh", "Afresh", tooltip="Empty the form and start afresh"),
-        HELP,
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("form"), HELP]
 
     def __init__(
         self,
@@ -102,7 +99,7 @@ class Form(ModalScreen[T | None]):
             yield Static(Content.styled(self._title, "bold"), id="form_title")
             if left and not self._typed:
                 start |= left
-                yield Button(Content(_AS_LEFT), id="form_afresh", compact=True)
+                yield Button(Content(keyed(_AS_LEFT)), id="form_afresh", compact=True)
             if self._about:
                 yield Static(Content(self._about), id="form_about")
             with VerticalScroll(id="form_entries", can_focus=False):
@@ -113,7 +110,7 @@ class Form(ModalScreen[T | None]):
             with Horizontal(id="form_buttons"):
                 yield Button(Content(self._save), id="form_save", variant="primary", compact=True)
                 yield Button("Back", id="form_back", compact=True)
-                yield Static(Content("Enter saves, Tab next, Esc back"), id="form_keys")
+                yield Static("Enter saves, Tab next", id="form_keys")
 
     def values(self) -> dict[str, str]:
         """What stands in the form now."""

@@ -10,6 +10,7 @@ from model.records.events import Guests
 from model.records.stays import guests_in_words, parse_guests
 from tui.dialogs.away import stay_entries, stay_words, typed_stay
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 
 if TYPE_CHECKING:
     from tui.view import View
@@ -24,7 +25,10 @@ def guests_form(view: View) -> Form[Guests]:
         *stay_entries(view.today, "First day", "Last day"),
         Entry(id="note", label="Note"),
     )
-    about = "With guests the house draws more, and dates that follow the water used come sooner. u takes this back."
+    about = (
+        f"With guests the house draws more, and dates that follow the water used come sooner. {key('undo')} takes "
+        "this back."
+    )
     return Form("Guests", entries, lambda typed: _guests(typed, view), about=about)
 
 

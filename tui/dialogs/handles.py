@@ -10,6 +10,7 @@ from model.records.typed import check_date, parse_date
 from tui.dialogs.edit_setting import date_entry
 from tui.dialogs.form import Entry, Form
 from tui.dialogs.pick import Pick
+from tui.key_words import keyed
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -23,7 +24,7 @@ async def move_handle(app: WellwardApp, handle: str = "") -> None:
     view = app.session.view
     rows = {row.id: row for row in handle_rows(view.situation)}
     if not rows:
-        app.notify("No handles yet: press 7 for House, then a to add a stage.", markup=False)
+        app.notify(keyed("No handles yet: press {go.house} for House, then {house.add} to add a stage."), markup=False)
         return
     chosen: str | None = handle
     if not chosen:

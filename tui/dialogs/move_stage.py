@@ -16,6 +16,7 @@ from tui.dialogs.add_stage import Added, replacing_form
 from tui.dialogs.edit_setting import date_entry
 from tui.dialogs.form import Entry, Form
 from tui.dialogs.trial import refuse_unless, tried
+from tui.key_words import key
 
 if TYPE_CHECKING:
     from datetime import date
@@ -40,7 +41,10 @@ def move_form(stage: AnyStage, view: View) -> Form[Moved]:
         return _moved(stage, typed["after"], parse_date(typed["on"], view.today), view)
 
     where = Entry(id="after", label="Where", value=before or places[0][0], choices=places)
-    about = "The water is worked out in the new order from that day on. Its history stays with it. u takes this back."
+    about = (
+        f"The water is worked out in the new order from that day on. Its history stays with it. {key('undo')} takes "
+        "this back."
+    )
     entries = (where, date_entry(view.today, "Moved on"))
     return Form(f"Move: {title_of(stage)}", entries, take, about=about, save="Move")
 

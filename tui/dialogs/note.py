@@ -11,6 +11,7 @@ from model.records.incidents import incident
 from model.records.typed import check_date, parse_date
 from tui.dialogs.edit_setting import date_entry
 from tui.dialogs.form import Entry, Form
+from tui.key_words import keyed
 from tui.words import day_words
 
 if TYPE_CHECKING:
@@ -38,5 +39,6 @@ def note_words(note: Incident, view: View) -> str:
     """What is said once it is recorded, and which playbook goes with it."""
     there = any(isinstance(one, Ultraviolet) for one in view.house.stages)
     playbook = playbook_of(note.what) if there else ""
-    more = " It counts as untreated water past a dark lamp: p has the steps, u takes it back." if playbook else ""
+    steps = " It counts as untreated water past a dark lamp: {week.playbooks} has the steps, {undo} takes it back."
+    more = keyed(steps) if playbook else ""
     return f"Written down for {day_words(note.on, view.today)}: {note.what}.{more}"

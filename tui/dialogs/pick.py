@@ -6,21 +6,29 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.dialogs.dialog_help import HELP, dialog_help
+from tui.commands import bindings
+from tui.dialogs.dialog import HELP, Dialog
+from tui.dialogs.dialog_help import dialog_help
+from tui.key_words import key
 
 
-class Pick(ModalScreen[str | None]):
+class Choices(OptionList):
+    """The list. It has Enter for itself; here it is the dialog's, so that it is shown among the keys."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("pick")]
+
+
+class Pick(Dialog[str | None]):
     """Choices (value, words) below a title and a few words; answers with the value chosen, or none."""
 
     CSS_PATH = "form.tcss"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", "Back", tooltip="Leave without choosing"), HELP]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("pick"), HELP]
 
     def __init__(self, title: str, choices: tuple[tuple[str, str], ...], *, about: str = "", first: str = "") -> None:
         super().__init__()
@@ -35,8 +43,7 @@ class Pick(ModalScreen[str | None]):
             yield Static(Content.styled(self._title, "bold"), id="form_title")
             if self._about:
                 yield Static(Content(self._about), id="form_about")
-            yield OptionList(*(Option(Content(words), id=value) for value, words in self._choices), id="form_choices")
-            yield Static(Content("Enter chooses, Escape back"), id="form_keys")
+            yield Choices(*(Option(Content(words), id=value) for value, words in self._choices), id="form_choices")
 
     def on_mount(self) -> None:
         """Put the cursor on what is most likely."""
@@ -47,9 +54,13 @@ class Pick(ModalScreen[str | None]):
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(event.option_id)
 
+    def action_choose(self) -> None:
+        """Take the highlighted line."""
+        self.query_one(Choices).action_select()
+
     def action_help(self) -> None:
         """Say what is chosen here, and the keys."""
-        words = self._about or "Up and down go to a line, Enter takes it."
+        words = self._about or f"Up and down go to a line, {key('pick.choose')} takes it."
         self.app.push_screen(dialog_help(self, self._title, [Content(words)]))
 
     def action_back(self) -> None:

@@ -12,6 +12,7 @@ from model.records.names import names_of
 from model.store.files import utc_stamp
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 from tui.words import day_words
 
 if TYPE_CHECKING:
@@ -78,7 +79,10 @@ def left_words(session: Session) -> str:
 def _where(session: Session) -> str:
     if session.copy is not None:
         return f"All of it is in {session.copy}: `wellward --file {session.copy}` goes on with that."
-    return f"{session.trouble or ''} What is in memory only is lost on leaving; stay, and F9 saves a copy elsewhere."
+    return (
+        f"{session.trouble or ''} What is in memory only is lost on leaving; stay, and {key('save_copy')} saves a "
+        "copy elsewhere."
+    )
 
 
 def _form(session: Session) -> Form[Path]:

@@ -15,6 +15,7 @@ from model.records.uses import USE_POINTS, make_use
 from model.units import display_unit
 from tui.dialogs.edit_setting import date_entry
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key
 
 if TYPE_CHECKING:
     from tui.view import View
@@ -60,6 +61,6 @@ def end_use_form(use: Use, view: View) -> Form[UseEnded]:
         check_fits(view.home, view.today, ended)
         return ended
 
-    about = "From that day on it no longer counts; what it took before stays. u takes this back."
+    about = f"From that day on it no longer counts; what it took before stays. {key('undo')} takes this back."
     entries = (date_entry(view.today, "Ends on", _AHEAD),)
     return Form(f"End: {use.title}?", entries, take, about=about, save="End it")

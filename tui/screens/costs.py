@@ -14,6 +14,7 @@ from textual.widgets import DataTable, Static
 from model.plan_types import CostItem, CostMonth, Costs, Range
 from model.units import money
 from tui.commands import bindings
+from tui.key_words import keyed
 from tui.screens.area import AreaScreen
 from tui.widgets.amounts import amount_words
 from tui.widgets.bars import Bar, show_bars
@@ -29,11 +30,17 @@ if TYPE_CHECKING:
 
 _EMPTY = (
     "Nothing costs anything yet: no stage of this house uses a supply.",
-    "Press 7 for House and a to add stages, then 4 for Shelf and n to add what they use, with its price.",
+    (
+        "Press {go.house} for House and {house.add} to add stages, then {go.shelf} for Shelf and {shelf.new} to "
+        "add what they use, with its price."
+    ),
 )
 _NO_PRICES = (
     "No price is known yet, so the year cannot be summed; below is what it uses.",
-    "Press 4 for Shelf, then b on a supply: it writes down what a purchase cost, and the year follows.",
+    (
+        "Press {go.shelf} for Shelf, then {shelf.buy} on a supply: it writes down what a purchase cost, and the "
+        "year follows."
+    ),
 )
 _WIDE_FROM = 112
 
@@ -48,7 +55,7 @@ class CostsScreen(AreaScreen):
         "Cash is what will be paid in the next twelve months; what is on the shelf is used first. "
         "Expected is the mean; low and high are the 10 and 90 % points of each sum by itself, "
         "by how far water use and draw may be off. The long run spreads each purchase over the years it lasts. "
-        "t shows the slow parts over ten years, w what another setting would change. "
+        "{costs.ten_years} shows the slow parts over ten years, {costs.what_if} what another setting would change. "
         "The bar ends at what is expected and its line at the high bound. "
         "Receipts entered on the Shelf replace default prices."
     )
@@ -70,9 +77,9 @@ class CostsScreen(AreaScreen):
         """Fill everything from the forecast."""
         costs = view.costs
         if _nothing_priced(view):
-            told = lines(_NO_PRICES)
+            told = lines([keyed(one) for one in _NO_PRICES])
         else:
-            told = total_words(costs, len(_unpriced(view))) if costs.items else lines(_EMPTY)
+            told = total_words(costs, len(_unpriced(view))) if costs.items else lines([keyed(one) for one in _EMPTY])
         self.query_one("#total", Static).update(told)
         self._show_for_width(view)
         self.query_one("#notes", Static).update(lines([quiet(f"- {note}") for note in costs.notes]))

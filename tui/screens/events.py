@@ -17,6 +17,7 @@ from model.errors import WellwardError
 from model.forecast.playbook_events import answer
 from model.upkeep.playbook import all_playbook_ids, load_playbook
 from tui.commands import bindings
+from tui.key_words import key
 from tui.screens.area import AreaScreen
 from tui.widgets.cells import fit
 from tui.widgets.event_lines import BOOK, STEP, playbook_words, step_option, step_reasons, step_rows
@@ -43,10 +44,11 @@ class EventsScreen(AreaScreen):
     CSS_PATH = "events.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("events")]
     HELP_TEXT = (
-        "A playbook is a list of things to do, by the day, when something happens: power cut, flood, frost, guests. "
-        "Enter on a playbook begins it, after asking for the day. Enter on a step ticks it; where a checklist belongs "
-        "to it, Enter opens that, and recording the service closes the step. s leaves a step out and asks why. u takes "
-        "back the last answer, and x in the log a playbook that was begun by mistake."
+        "A playbook is a list of things to do, by the day, when something happens: power cut, flood, frost, "
+        "guests. {events.do} on a playbook begins it, after asking for the day. {events.do} on a step ticks it; "
+        "where a checklist belongs to it, {events.do} opens that, and recording the service closes the step. "
+        "{events.skip} leaves a step out and asks why. {undo} takes back the last answer, and {log.take_back} in "
+        "the log a playbook that was begun by mistake."
     )
 
     def __init__(self, first: str = "") -> None:
@@ -116,7 +118,7 @@ class EventsScreen(AreaScreen):
         if found is None:
             self._begin(self._line.removeprefix(BOOK))
         elif found[1].outcome != "open":
-            self.notify("This step is closed. u takes back the last answer.", markup=False)
+            self.notify(f"This step is closed. {key('undo')} takes back the last answer.", markup=False)
         elif found[1].task:
             self._opened = found[1].key
             self.app.open_job(found[1].task)

@@ -45,10 +45,11 @@ class FindingsScreen(AreaScreen):
     CSS_PATH = "findings.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("findings")]
     HELP_TEXT = (
-        "What readings, their trend and their difference from what was reckoned say, the gravest first, with likely "
-        "causes in order. a takes a finding on as a task: its job comes forward and stands on Week until it is done. "
-        "d dismisses it with a reason, until a new reading shows it again; s puts it off until a day. What was put "
-        "away is always counted. No answer moves a date later."
+        "What readings, their trend and their difference from what was reckoned say, the gravest first, with "
+        "likely causes in order. {findings.accept} takes a finding on as a task: its job comes forward and stands "
+        "on Week until it is done. {findings.dismiss} dismisses it with a reason, until a new reading shows it "
+        "again; {findings.snooze} puts it off until a day. What was put away is always counted. No answer moves a "
+        "date later."
     )
 
     def compose(self) -> ComposeResult:

@@ -68,9 +68,10 @@ class GuideScreen(ListScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("guide")]
     HELP_TEXT = (
         "Each answer stands on what you wrote down, and says what is missing with the command that records it: put "
-        "what you read in the place of VALUE, or press r. What holds in every house comes after it, with its source. "
-        "/ filters by any word, Space scrolls the answer, Enter goes to the screen or checklist it names. On health "
-        "the laboratory, your doctor and the health authority have the last word."
+        "what you read in the place of VALUE, or press {reading}. What holds in every house comes after it, with "
+        "its source. {guide.filter} filters by any word, {guide.more} scrolls the answer, {guide.open} goes to the "
+        "screen or checklist it names. On health the laboratory, your doctor and the health authority have the "
+        "last word."
     )
 
     def __init__(self, question: str = "") -> None:

@@ -18,6 +18,7 @@ from model.forecast.handle_list import handle_rows
 from model.records.uses import folded
 from model.setup.assumed import ASSUMED, assumed_paths
 from tui.commands import bindings
+from tui.key_words import key, keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit, tidy
 from tui.widgets.coming import later_values
@@ -34,7 +35,9 @@ if TYPE_CHECKING:
 
 _WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
 """From so many columns on: cells of the list at the left, cells of the names of settings."""
-_EMPTY = "Nothing stands here yet. Press a to add the first stage: usually the well, then what the water passes."
+_EMPTY = (
+    "Nothing stands here yet. Press {house.add} to add the first stage: usually the well, then what the water passes."
+)
 
 _OF_PART = ("edit_setting", "take_out", "move_stage", "replace_stage")
 _NO_STAGE = "Highlight a stage first: up and down in the list at the left."
@@ -49,12 +52,12 @@ class HouseScreen(ListScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("house")]
     HELP_TEXT = (
         "Left what stands here, in the order the water meets it; right its settings. Enter goes to the settings, "
-        "Enter again changes one; it asks from which day the change holds, so the past keeps its old value. "
-        "a adds a stage, o moves it, c replaces it, n names a use of water; d takes the highlighted stage out or ends "
-        "the highlighted use. A day to come may be given for a setting and a use. A ? marks what nobody knew at "
-        "set-up. Valve handles and local rules are at the end of the list; "
-        "Enter on one of their lines writes it down, b any local rule. / shows only what has a word. All can "
-        "be undone with u."
+        "Enter or {house.edit} changes one; it asks from which day the change holds, so the past keeps its old "
+        "value. {house.add} adds a stage, {house.move} moves it, {house.replace} replaces it, {house.use} names a "
+        "use of water; {house.remove} takes the highlighted stage out or ends the highlighted use. A day to come "
+        "may be given for a setting and a use. A ? marks what nobody knew at set-up. Valve handles and local rules "
+        "are at the end of the list; {house.edit} on one of their lines writes it down, {house.rule} any local "
+        "rule. {house.filter} shows only what has a word. All can be undone with {undo}."
     )
 
     def compose(self) -> ComposeResult:
@@ -136,16 +139,18 @@ class HouseScreen(ListScreen):
         field = self._field()
         words = field.label.tells if field else self._only_shown() if self._table.row_count else ""
         view = self.app.session.view
-        empty = [] if view.house.stages else [Content(_EMPTY)]
+        empty = [] if view.house.stages else [Content(keyed(_EMPTY))]
         later = [Content(one) for one in later_values(field, view)] if field else []
-        usual = [Content(f"{ASSUMED} Enter changes it.")] if field and field.path in self._assumed else []
+        usual = [Content(f"{ASSUMED} {key('house.edit')} changes it.")] if field and field.path in self._assumed else []
         self.query_one("#setting_tells", Static).update(lines([*empty, *usual, *later, quiet(words)]))
         self.refresh_bindings()
 
     def _only_shown(self) -> str:
         part = self._part()
         if part is not None and part.use is not None:
-            return "To change a use, end it with d and add it anew with n from the same day."
+            return keyed(
+                "To change a use, end it with {house.remove} and add it anew with {house.use} from the same day."
+            )
         if part is not None and part.id in (HANDLES, RULES) and part.shown:
             return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."

@@ -39,12 +39,12 @@ class JobScreen(Waiting):
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("job")]
     HELP_TEXT = (
-        "Read the cautions first. Down, Up and Tab go from line to line; Space or Enter ticks a step and goes on, "
-        "Enter also past a field. "
-        "A tick begins the wait of a step; so does w, which also stops and resumes it, and x drops it. When it is over "
-        "the bell rings; no step has to wait for it. "
-        "f finishes the job and records it with its readings and parts as one event (Ctrl+S while in a field). "
-        "What is ticked is saved at once; Escape leaves and keeps it, d drops it. Number keys do nothing here."
+        "Read the cautions first. Down, Up and Tab go from line to line; {job.tick} ticks a step and goes on, "
+        "Enter also past a field. A tick begins the wait of a step; so does {job.wait}, which also stops and "
+        "resumes it, and {job.drop_wait} drops it. When it is over the bell rings; no step has to wait for it. "
+        "{job.finish} finishes the job and records it with its readings and parts as one event "
+        "({job.finish_typing} while in a field). What is ticked is saved at once; Escape leaves and keeps it, "
+        "{job.drop} drops it. Number keys do nothing here."
     )
 
     def __init__(self, view: View, row: jobs.JobRow, came_from: Area) -> None:

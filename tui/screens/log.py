@@ -15,6 +15,7 @@ from textual.widgets import DataTable, Static
 from model.records.log import LogLine, log_lines, recorded_in_words
 from tui.commands import bindings
 from tui.dialogs.undo import without_id
+from tui.key_words import key, keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit
 from tui.words import day_words
@@ -28,8 +29,8 @@ if TYPE_CHECKING:
 PAGE = 200
 _DAY = 12
 _NOTHING = (
-    "Nothing is recorded yet. r writes down a reading, l what a laboratory found; 2 has the jobs to do, and n on Week "
-    "writes down what happened."
+    "Nothing is recorded yet. {reading} writes down a reading, {lab_result} what a laboratory found; "
+    "{go.service} has the jobs to do, and {week.note} on Week writes down what happened."
 )
 _NOT_FOUND = "have all of these words. Escape shows all again."
 
@@ -43,7 +44,7 @@ class LogScreen(ListScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("log")]
     HELP_TEXT = (
         "Newest first. Nothing is ever overwritten: what is taken back stays in the log, marked, and counts no more. "
-        "Taking back a correction brings the event back. / filters by any word, Escape shows all again."
+        "Taking back a correction brings the event back. {log.filter} filters by any word, Escape shows all again."
     )
 
     def __init__(self) -> None:
@@ -107,9 +108,15 @@ class LogScreen(ListScreen):
 
     def _tell_how_many(self) -> None:
         shown = self.query_one(DataTable).row_count
-        more = "; m shows older ones" if shown < len(self._found) else ""
+        more = f"; {key('log.more')} shows older ones" if shown < len(self._found) else ""
         of = f" of {len(self._lines)}" if shown < len(self._lines) else ""
-        told = f"{shown}{of} events{more}." if shown else _NOTHING if not self._lines else f"0{of} events {_NOT_FOUND}"
+        told = (
+            f"{shown}{of} events{more}."
+            if shown
+            else keyed(_NOTHING)
+            if not self._lines
+            else f"0{of} events {_NOT_FOUND}"
+        )
         event = self._events.get(self.event_id or 0)
         recorded = recorded_in_words(event) if event else ""
         told += f" R{recorded[1:]}." if recorded else ""

@@ -19,6 +19,7 @@ from model.water.mixes import HARDNESS_UNITS, Blend, blend, blend_for_hardness
 from model.water.sample import Sample
 from tui.commands import bindings
 from tui.dialogs.form import Entry, Form
+from tui.key_words import keyed
 from tui.screens.water_view import WaterView
 from tui.widgets import mix_words as words
 from tui.widgets.sections import heading, indented, lines
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
 _NO_WATER = (
     "Nothing is known of this water yet, so there is nothing to mix.",
-    "Press r to write down a reading, or l to type in what a laboratory found.",
+    "Press {reading} to write down a reading, or {lab_result} to type in what a laboratory found.",
 )
 _FIT = "Nitrate and sodium do not speak against drinking this mix; bacteria and metals are not judged here."
 _ABOUT = (
@@ -61,9 +62,10 @@ class MixScreen(WaterView):
     CSS_PATH = "mix.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("mix")]
     HELP_TEXT = (
-        "Up and down choose a water, left and right take or add a part of it, with Shift five. h finds the parts of "
-        "two waters for a wanted hardness in mg/L as CaCO3, gpg or degrees. For growers, brewers and keepers of "
-        "fish; let the mix stand for a day before fish meet it, and test it. v, o, m and t go from view to "
+        "{mix.up} and {mix.down} choose a water, {mix.less} and {mix.more} take or add a part of it, {mix.less_5} "
+        "and {mix.more_5} five. {mix.hardness} finds the parts of two waters for a wanted hardness in mg/L as "
+        "CaCO3, gpg or degrees. For growers, brewers and keepers of fish; let the mix stand for a day before fish "
+        "meet it, and test it. {water.valve}, {water.salt_out}, {water.mix} and {water.trends} go from view to "
         "view; Escape goes back."
     )
 
@@ -106,7 +108,7 @@ class MixScreen(WaterView):
         view = self.app.session.view
         if not self.waters:
             self.query_one(Waters).display = False
-            self._say([indented(one, self.text_width, 0) for one in _NO_WATER])
+            self._say([indented(one, self.text_width, 0) for one in map(keyed, _NO_WATER)])
             return
         self.query_one(Waters).display = True
         head, *rows = words.water_lines(

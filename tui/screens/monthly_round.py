@@ -40,11 +40,12 @@ class RoundScreen(HalfDone):
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("round")]
     HELP_TEXT = (
-        "Walk from the well to the tap and fill in what you read; leave empty what you do not have. A bare number is "
-        "taken in the unit beside the row; another unit may be typed with it. After the value may stand how it was "
-        "read: strip, drops, kit, meter, lab, then lot A12 and exp 2027-03. A strip's pad is a range, as 5-10; a test "
-        "that shows nothing is <1. Ctrl+S asks about what is odd and records everything in one go, which u takes back "
-        "in one go. Escape leaves and keeps what is typed. wellward round prints the same list on a page."
+        "Walk from the well to the tap and fill in what you read; leave empty what you do not have. A bare number "
+        "is taken in the unit beside the row; another unit may be typed with it. After the value may stand how it "
+        "was read: strip, drops, kit, meter, lab, then lot A12 and exp 2027-03. A strip's pad is a range, as 5-10; "
+        "a test that shows nothing is <1. {round.save} asks about what is odd and records everything in one go, "
+        "which {undo} takes back in one go. Escape leaves and keeps what is typed. wellward round prints the same "
+        "list on a page."
     )
 
     def __init__(self, view: View) -> None:

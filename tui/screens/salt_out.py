@@ -15,6 +15,7 @@ from model.equipment.registry import title_of
 from model.equipment.softener import Softener
 from model.units import display_unit
 from tui.commands import bindings
+from tui.key_words import keyed
 from tui.screens.water_view import WaterView
 from tui.widgets import salt_out_words as words
 from tui.widgets.cells import fit, plain_terminal
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 
 _NO_SOFTENER = (
     "This house has no softener, so no salt can run out.",
-    "If one stands here, put it into the train: press 7 for House, then a.",
+    "If one stands here, put it into the train: press {go.house} for House, then {house.add}.",
 )
 _GAP = 2
 _TALL_FROM = 34
@@ -41,7 +42,7 @@ class SaltOutScreen(WaterView):
     HELP_TEXT = (
         "What comes through at the tap if nobody refills the salt: the days are the middle ones of what is reckoned, "
         "so each may come sooner. The steps in the charts are drawn sharp; in truth the water changes over some days. "
-        "v, o, m and t go from view to view; Escape goes back."
+        "{water.valve}, {water.salt_out}, {water.mix} and {water.trends} go from view to view; Escape goes back."
     )
 
     def compose(self) -> ComposeResult:
@@ -59,7 +60,7 @@ class SaltOutScreen(WaterView):
         title = f", {title_of(softener)}" if softener else ""
         self._put("#salt_head", Content.assemble(heading("If the salt runs out"), title))
         if softener is None:
-            self._put("#salt_words", lines([indented(one, self.text_width, 0) for one in _NO_SOFTENER]))
+            self._put("#salt_words", lines([indented(one, self.text_width, 0) for one in map(keyed, _NO_SOFTENER)]))
             return
         report = view.numbers.reports.get(softener.id, {})
         at = {point.point: point for point in view.plan.points}
@@ -67,7 +68,7 @@ class SaltOutScreen(WaterView):
         lacking = words.missing(out, report)
         self._show_timeline(view, out)
         told = [_warning(one, self.text_width) for one in words.warnings(out, view.today, view.house.units)]
-        gaps = [indented(f"? {one}", self.text_width, 0) for one in lacking]
+        gaps = [indented(f"? {keyed(one)}", self.text_width, 0) for one in lacking]
         rest = [] if out.salt_out is None else [indented(_RESTS, self.text_width, 0).stylize("$foreground-muted")]
         self._put("#salt_words", lines([*gaps, *told, *rest]))
 
@@ -110,7 +111,7 @@ _RESTS = (
     "Rests on the salt as last measured, the forecast of water use, the resin's capacity at this dose without a "
     "reserve, and the early edge of nitrate at the usual draw. The last full regeneration is taken to be on the day "
     "the salt comes to its line; the steps are drawn sharp. Each day may come sooner. "
-    "Before it: “Refill the salt”; after it: “Recover after the salt ran out”, both in 2 Service."
+    "Before it: “Refill the salt”; after it: “Recover after the salt ran out”, both in Service."
 )
 
 

@@ -16,6 +16,7 @@ from model.equipment.registry import title_of
 from model.records.history import History
 from tui.commands import bindings
 from tui.jobs import JobRow, job_rows, when_words
+from tui.key_words import keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit
 from tui.widgets.due_list import GROUPS
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from tui.view import View
 
 _MARKS = {state: (glyph, words, colour) for state, glyph, words, colour in GROUPS}
+
+_EMPTY = "Nothing stands here yet. Press {go.house} for House, then {house.add} to add a stage."
 
 
 class JobList(OptionList):
@@ -99,15 +102,16 @@ class ServiceScreen(ListScreen):
     AUTO_FOCUS = LIST = "#jobs"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("service")]
     HELP_TEXT = (
-        "Every job of the house, by stage in the order the water meets them. Enter opens the checklist, t the plot. "
-        "/ shows only the jobs with a word of their title, stage, state or task; Escape shows all again."
+        "Every job of the house, by stage in the order the water meets them. {service.open} opens the checklist, "
+        "{service.trend} the plot. {service.filter} shows only the jobs with a word of their title, stage, state "
+        "or task; Escape shows all again."
     )
 
     def compose(self) -> ComposeResult:
         """The list."""
         yield FilterLine("salt, cartridge, overdue")
         yield JobList(self._wanted)
-        yield Static(Content("Nothing stands here yet. Press 7 for House, then a to add a stage."), id="no_jobs")
+        yield Static(Content(keyed(_EMPTY)), id="no_jobs")
 
     def show_view(self, view: View) -> None:
         """Fill the list."""

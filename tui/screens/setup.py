@@ -22,6 +22,7 @@ from model.setup.build import accept, default_of, start
 from model.setup.question import UNKNOWN, Draft, Question
 from model.setup.questions import questions, system_of
 from tui.commands import bindings
+from tui.key_words import key
 from tui.widgets.frame import KeyBar, TooSmall
 from tui.widgets.setup_page import SetupPage, Ticks
 
@@ -42,10 +43,10 @@ class SetupScreen(ModalScreen[None]):
     VERTICAL_BREAKPOINTS = [(0, "-flat"), (20, "-short"), (32, "-tall")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("setup"), *_OF_APP]
     HELP_TEXT = (
-        "Each page asks one thing; type or choose, and Enter goes on. Nobody knows all of it: an empty field takes a "
-        "usual value, which House marks until you change it. A unit may be typed behind any number. Escape goes back a "
-        "page, and leaves from the first; Ctrl+Q leaves from any. What was answered is kept, and `wellward` goes on "
-        "from there. Nothing is written before the last answer."
+        "Each page asks one thing; type or choose, and {setup.next} goes on. Nobody knows all of it: an empty "
+        "field takes a usual value, which House marks until you change it. A unit may be typed behind any number. "
+        "Escape goes back a page, and leaves from the first; {quit} leaves from any. What was answered is kept, "
+        "and `wellward` goes on from there. Nothing is written before the last answer."
     )
     app: WellwardApp
 
@@ -189,7 +190,7 @@ class SetupScreen(ModalScreen[None]):
         try:
             self._keep()
         except WellwardError as problem:
-            self._say(f"Not kept. {problem} Ctrl+Q leaves all the same.")
+            self._say(f"Not kept. {problem} {key('quit')} leaves all the same.")
             return
         self.app.exit(message="Your answers are kept. `wellward` goes on with the set-up from there.")
 

@@ -13,6 +13,7 @@ from textual.widgets import DataTable, Static
 
 from model.plan_types import Shelf
 from tui.commands import bindings
+from tui.key_words import keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.amounts import amount_words
 from tui.widgets.shelf_words import EMPTY, columns, order_words, ordered, shelf_row, supply_words
@@ -31,10 +32,10 @@ class ShelfScreen(ListScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("shelf")]
     HELP_TEXT = (
         "What must be ordered now stands first. A supply is needed on the day on which the chance that the shelf "
-        "cannot serve a job reaches your risk for that job; the order day is that less the days from order to shelf "
-        "(both set on the House screen). b writes down a purchase, c what you counted, n a new supply. "
-        "A default price is invented; it is replaced by what you pay. / shows only supplies with a word, "
-        "Escape all again."
+        "cannot serve a job reaches your risk for that job; the order day is that less the days from order to "
+        "shelf (both set on the House screen). {shelf.buy} writes down a purchase, {shelf.count} what you counted, "
+        "{shelf.new} a new supply. A default price is invented; it is replaced by what you pay. {shelf.filter} "
+        "shows only supplies with a word, Escape all again."
     )
 
     def compose(self) -> ComposeResult:
@@ -112,7 +113,7 @@ class ShelfScreen(ListScreen):
 
         row = self._chosen()
         if row is None:
-            self.notify(EMPTY, markup=False)
+            self.notify(keyed(EMPTY), markup=False)
             return
         view = self.app.session.view
         bought = await self.app.push_screen_wait(purchase_form(row, view.house, view.today))
@@ -127,7 +128,7 @@ class ShelfScreen(ListScreen):
 
         row = self._chosen()
         if row is None:
-            self.notify(EMPTY, markup=False)
+            self.notify(keyed(EMPTY), markup=False)
             return
         view = self.app.session.view
         counted = await self.app.push_screen_wait(count_form(row, view.house, view.today))

@@ -43,7 +43,7 @@ class TenYearsScreen(AreaScreen):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("ten_years")]
     HELP_TEXT = (
         f"{_RESTS} The year's list has these parts on the day that the plan gives them; here they are not counted "
-        "among the consumables. Write down a replacement in 2 Service, or the day a stage was put in in 7 House, and "
+        "among the consumables. Write down a replacement in Service, or the day a stage was put in under House, and "
         "the window narrows."
     )
 

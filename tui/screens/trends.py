@@ -29,7 +29,7 @@ _LOW, _HIGH = 8, 20
 
 
 class Plots(VerticalScroll):
-    """Left and right go from plot to plot here; up and down scroll."""
+    """{trends.previous} and {trends.next} go from plot to plot here; up and down scroll."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("trends")]
 
@@ -66,9 +66,11 @@ class TrendsScreen(WaterView):
     CSS_PATH = "trends.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("trends")]
     HELP_TEXT = (
-        "Left and right go from plot to plot; up and down scroll. The dots around a forecast hold 8 of 10 cases. The "
-        "table under it has the same numbers, the newest first. A plot without readings says what to read. t in Week "
-        "and Service opens the plot of the highlighted job. v, o, m and t go from view to view; Escape goes back."
+        "{trends.previous} and {trends.next} go from plot to plot; up and down scroll. The dots around a forecast "
+        "hold 8 of 10 cases. The table under it has the same numbers, the newest first. A plot without readings "
+        "says what to read. {week.trend} in Week and {service.trend} in Service opens the plot of the highlighted "
+        "job. {water.valve}, {water.salt_out}, {water.mix} and {water.trends} go from view to view; Escape goes "
+        "back."
     )
 
     def __init__(self, chosen: str = "") -> None:

@@ -26,6 +26,7 @@ from model.water.neutralizing import bypass_for_ph, standing
 from tui.commands import bindings
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
+from tui.key_words import key, keyed
 from tui.screens.water_view import WaterView
 from tui.widgets.sections import heading, indented, lines
 from tui.widgets.valve_board import ValveBoard
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
 
 _NO_NEUTRALIZER = (
     "This house has no neutralizer, so there is no blend valve to look at.",
-    "If one stands here, put it into the train: press 7 for House, then a.",
+    "If one stands here, put it into the train: press {go.house} for House, then {house.add}.",
 )
 _EACH = 8
 """Points worked out between two looks at the screen."""
@@ -55,11 +56,12 @@ class ValveScreen(WaterView):
     CSS_PATH = "valve.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("valve")]
     HELP_TEXT = (
-        "Left and right move the valve by 1 %, with Shift by 5 %; a click or a drag on a chart does too. w finds the "
-        "setting for a wanted pH. Nothing is written down until you press s and say yes, and the program moves no "
-        "valve. The left numbers are those of the setting of now. A pH here is reckoned for flowing water: read it "
-        "after every change. v, o, m and t go from view to view; Escape goes back, also "
-        "while the curve is being worked out."
+        "{valve.less} and {valve.more} move the valve by 1 %, {valve.less_5} and {valve.more_5} by 5 %; a click or "
+        "a drag on a chart does too. {valve.wanted} finds the setting for a wanted pH. Nothing is written down "
+        "until you press {valve.keep} and say yes, and the program moves no valve. The left numbers are those of "
+        "the setting of now. A pH here is reckoned for flowing water: read it after every change. {water.valve}, "
+        "{water.salt_out}, {water.mix} and {water.trends} go from view to view; Escape goes back, also while the "
+        "curve is being worked out."
     )
 
     class Worked(Message):
@@ -95,7 +97,7 @@ class ValveScreen(WaterView):
         self.valve, self.curve = None, Curve()
         self._head("")
         if stage is None:
-            self._say(_NO_NEUTRALIZER)
+            self._say(tuple(map(keyed, _NO_NEUTRALIZER)))
             return
         self.board.percent = min(round(stage.bypass_share * 100), MOST_PERCENT)
         self.board.focus(scroll_visible=False)
@@ -127,7 +129,7 @@ class ValveScreen(WaterView):
             self._say((event.problem,))
             return
         done, every = len(self.curve.by_percent), len(order())
-        self._head("" if done == every else f"working out the curve: {done} of {every}, Esc stops")
+        self._head("" if done == every else f"working out the curve: {done} of {every}, Escape stops")
         self.board.show_curve(self.curve, event.view.house.units, self._floor)
         self._show_table(event.view.house.units)
         self._notes()
@@ -179,8 +181,8 @@ class ValveScreen(WaterView):
             *(f"! In doubt: {one}" for one in doubts),
             *(("At this share nitrate, not hardness, ends the softener's run.",) if _by_nitrate(here) else ()),
             f"Rests on {self.valve.basis}; a usual draw of {self._draw()}.",
-            "No floor for the pH is set; it is a setting of the neutralizer (7, House)." if floor <= 0.0 else "",
-            "Nothing is moved or written down here, except with s.",
+            "No floor for the pH is set; it is a setting of the neutralizer, under House." if floor <= 0.0 else "",
+            f"Nothing is moved or written down here, except with {key('valve.keep')}.",
         )
 
     def _draw(self) -> str:
@@ -243,7 +245,7 @@ class ValveScreen(WaterView):
         before = valve.stage.bypass_share * 100.0
         words = (
             f"It is written down as the setting from today on; before it was {before:.3g} %. The "
-            "handle you move yourself: “Set the blend valve” in 2 Service has the cautions and the steps. Then read "
+            "handle you move yourself: “Set the blend valve” in Service has the cautions and the steps. Then read "
             "the pH after the tank, flowing and after a night; until then other screens keep the pH last read."
         )
         if await self.app.push_screen_wait(Ask(f"Does the valve now stand at {percent} %?", words)):

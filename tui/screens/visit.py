@@ -29,7 +29,10 @@ class VisitScreen(AreaScreen):
     AUTO_FOCUS = ""
     CSS_PATH = "visit.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("visit")]
-    HELP_TEXT = f"{RESTS} d looks further ahead: 14, 30, 60 or 7 days. Each job has its own checklist under 2 Service."
+    HELP_TEXT = (
+        f"{RESTS} {{visit.days}} looks further ahead: 14, 30, 60 or 7 days. Each job has its own checklist under "
+        "Service."
+    )
 
     def __init__(self) -> None:
         super().__init__()

@@ -16,6 +16,7 @@ from textual.widgets import DataTable, Static
 
 from model.equipment.registry import title_of
 from tui.commands import bindings
+from tui.key_words import keyed
 from tui.screens.area import AreaScreen
 from tui.screens.water_view import open_view
 from tui.widgets.cells import plain_terminal
@@ -40,11 +41,14 @@ if TYPE_CHECKING:
 
 _NO_STAGES = (
     "Nothing stands here yet.",
-    "Press 7 for House, then a, to add what the water passes: the well first, then each stage up to the tap.",
+    (
+        "Press {go.house} for House, then {house.add}, to add what the water passes: the well first, then each "
+        "stage up to the tap."
+    ),
 )
 _NO_WATER = (
     "Nothing is known of this water yet, so the numbers are dashes.",
-    "Press r to write down a reading, or l to type in what a laboratory found.",
+    "Press {reading} to write down a reading, or {lab_result} to type in what a laboratory found.",
 )
 _WIDE_FROM = 112
 
@@ -56,12 +60,13 @@ class WaterScreen(AreaScreen):
     CSS_PATH = "water.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("water")]
     HELP_TEXT = (
-        "The picture shows each stage and the water that leaves it; an arrow marks a number that rose or fell there. "
-        "Branches hang from the place where they leave the train. Page down for what to know about the limits, the "
-        "table of all quantities (Tab, then left and right) and what each number rests on. "
-        "A star marks what was assumed because no laboratory or reading gave it; a ! or a word what is beyond a limit. "
-        "v shows what the blend valve does, o what happens if the salt runs out, m mixes waters of several taps, "
-        "t shows the plots, h where the valve handles stand."
+        "The picture shows each stage and the water that leaves it; an arrow marks a number that rose or fell "
+        "there. Branches hang from the place where they leave the train. Page down for what to know about the "
+        "limits, the table of all quantities (Tab, then left and right) and what each number rests on. A star "
+        "marks what was assumed because no laboratory or reading gave it; a ! or a word what is beyond a limit. "
+        "{water.valve} shows what the blend valve does, {water.salt_out} what happens if the salt runs out, "
+        "{water.mix} mixes waters of several taps, {water.trends} shows the plots, {water.handles} where the valve "
+        "handles stand."
     )
 
     def compose(self) -> ComposeResult:
@@ -108,14 +113,18 @@ class WaterScreen(AreaScreen):
 
     def _show_train(self, view: View, known: bool) -> None:
         if not view.house.stages:
-            told = [indented(line, self.app.size.width - 4, 0) for line in _NO_STAGES]
+            told = [indented(line, self.app.size.width - 4, 0) for line in map(keyed, _NO_STAGES)]
             self.query_one("#train", Static).update(lines(told))
             return
         ascii_only = plain_terminal()
         boxes = boxes_of(view.house, view.plan.points, ascii_only=ascii_only)
         names = pictured_names(view.house.units)
         picture = show_train(draw_train(boxes, names, self.app.size.width - 3, ascii_only=ascii_only))
-        words = [] if known else [Content(""), *(indented(line, self.app.size.width - 4, 0) for line in _NO_WATER)]
+        words = (
+            []
+            if known
+            else [Content(""), *(indented(line, self.app.size.width - 4, 0) for line in map(keyed, _NO_WATER))]
+        )
         self.query_one("#train", Static).update(lines([picture, *words]))
 
     def _show_table(self, view: View, known: bool) -> None:

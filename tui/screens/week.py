@@ -15,6 +15,7 @@ from model.records.events import ROUND
 from model.records.log import how_far
 from model.records.names import Names, names_of
 from tui.commands import bindings
+from tui.key_words import key, keyed
 from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 _ALERTS = {"danger": ("!! DANGER", "bold $text-error"), "warning": ("! Warning", "$text-warning"), "note": ("Note", "")}
 _SHOWN = 2
 _COMING = 2
-_EMPTY = "Nothing stands here yet. Press 7 for House, then a to add a stage."
+_EMPTY = "Nothing stands here yet. Press {go.house} for House, then {house.add} to add a stage."
 _CALM = "Nothing is due. Every job of this house has its date further away."
 
 
@@ -42,15 +43,15 @@ class WeekScreen(AreaScreen):
     CSS_PATH = "week.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("week")]
     HELP_TEXT = (
-        "The first lines say what the house is exposed to today, the worst first; w shows all of it. "
-        "The list is ordered by the day to act. "
-        "The day to act is the earlier of the calendar cap and the day the risk of having run out reaches your limit. "
-        "Up and down choose a job and show its reasons; Enter opens its checklist, t its plot. a writes down days "
-        "away, g guests: they are shown here while they are to come. Where the meter counted much more or less than "
-        "expected and only you can know why, a line asks, and e answers. What readings show stands above the list; "
-        "f shows it with likely causes. m opens the monthly round: all readings from the well to the tap on one "
-        "screen. When something happens to the house, p has what to do; its open steps stand above the jobs. v puts "
-        "the jobs that need the water off together for one day."
+        "The first lines say what the house is exposed to today, the worst first; {week.water} shows all of it. "
+        "The list is ordered by the day to act. The day to act is the earlier of the calendar cap and the day the "
+        "risk of having run out reaches your limit. Up and down choose a job and show its reasons; {week.open} "
+        "opens its checklist, {week.trend} its plot. {week.away} writes down days away, {week.guests} guests: they "
+        "are shown here while they are to come. Where the meter counted much more or less than expected and only "
+        "you can know why, a line asks, and {week.explain} answers. What readings show stands above the list; "
+        "{week.findings} shows it with likely causes. {week.round} opens the monthly round: all readings from the "
+        "well to the tap on one screen. When something happens to the house, {week.playbooks} has what to do; its "
+        "open steps stand above the jobs. {week.visit} puts the jobs that need the water off together for one day."
     )
 
     def compose(self) -> ComposeResult:
@@ -73,7 +74,7 @@ class WeekScreen(AreaScreen):
             *_begun(view),
             *([Content(f"{words}.") for words in coming(view)][:_COMING]),
         ]
-        more = [Content(f"and {len(alerts) - _SHOWN} more: press w")] if len(alerts) > _SHOWN else []
+        more = [Content(f"and {len(alerts) - _SHOWN} more: press {key('week.water')}")] if len(alerts) > _SHOWN else []
         shown.update(Content("\n").join([*known, *alerts[:_SHOWN], *more]))
         shown.display = bool(alerts or known)
         self.refresh_bindings()
@@ -92,7 +93,7 @@ class WeekScreen(AreaScreen):
             self._show_step(task.removeprefix(STEP))
             return
         due = next((one for one in view.plan.due if one.task == task), None)
-        none = _CALM if view.house.stages else _EMPTY
+        none = _CALM if view.house.stages else keyed(_EMPTY)
         shown = reasons(due, view, compact=not self.has_class("-roomy")) if due else Content(none)
         self.query_one("#reasons", Static).update(shown)
 
@@ -175,13 +176,20 @@ class WeekScreen(AreaScreen):
 
 def _questions(view: View) -> list[Content]:
     """What the plan asks of the owner, with the key that answers."""
-    return [Content.assemble(("? Asked", "bold $text-accent"), f": {one.text} (e)") for one in view.plan.questions]
+    return [
+        Content.assemble(("? Asked", "bold $text-accent"), f": {one.text} ({key('week.explain')})")
+        for one in view.plan.questions
+    ]
 
 
 def _begun(view: View) -> list[Content]:
     """The monthly round that was left half-way, with the key that goes on."""
     pause = view.history.paused(ROUND)
-    return [Content(f"Monthly round begun, not recorded yet: {how_far(pause)} (m goes on).")] if pause else []
+    return (
+        [Content(f"Monthly round begun, not recorded yet: {how_far(pause)} ({key('week.round')} goes on).")]
+        if pause
+        else []
+    )
 
 
 def _alerts(view: View) -> list[Content]:

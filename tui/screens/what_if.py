@@ -20,6 +20,7 @@ from model.forecast.what_if_figures import Picture, pictured
 from model.forecast.what_if_home import Change
 from tui.commands import bindings
 from tui.dialogs.ask import Ask
+from tui.key_words import key, keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, indented, lines, quiet
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
 _BESIDE = ((150, 64, 16), (110, 54, 12))
 """From so many columns on the figures stand beside the list: its cells, and those of a value in it."""
 _VALUE = 14
-_BEGIN = "Enter tries another value for the highlighted setting; the figures here show what would change."
+_BEGIN = "{what_if.change} tries another value for the highlighted setting; the figures here show what would change."
 
 
 class WhatIfScreen(ListScreen):
@@ -49,12 +50,12 @@ class WhatIfScreen(ListScreen):
     CSS_PATH = "what_if.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("what_if")]
     HELP_TEXT = (
-        "What can be tried, with its value; * marks what differs from today. e or Enter types another value, x puts "
-        "one back, / shows only settings with a word. Beside or below it the house today and then, from today on: Tab "
-        "goes there to scroll. k asks and writes the changes down as settings (u takes them back); d drops all that is "
-        "tried, after asking. Escape goes back and keeps it for the next time, as long as the program runs. The "
-        "program moves no valve and orders nothing. A pH here is reckoned for flowing water: read it after every "
-        "change."
+        "What can be tried, with its value; * marks what differs from today. {what_if.change} or Enter types "
+        "another value, {what_if.put_back} puts one back, {what_if.filter} shows only settings with a word. Beside "
+        "or below it the house today and then, from today on: Tab goes there to scroll. {what_if.keep} asks and "
+        "writes the changes down as settings ({undo} takes them back); {what_if.drop} drops all that is tried, "
+        "after asking. Escape goes back and keeps it for the next time, as long as the program runs. The program "
+        "moves no valve and orders nothing. A pH here is reckoned for flowing water: read it after every change."
     )
     _as_is: Picture | None = None
     _found: Comparison | None = None
@@ -136,7 +137,7 @@ class WhatIfScreen(ListScreen):
         ]
         plain = plain_terminal()
         plots = [*cash_plot(found, width, ascii_only=plain), *pair_bars(found, width, units, ascii_only=plain)]
-        notes = [*found.notes, *found.not_kept] if self._changes else [_BEGIN]
+        notes = [*found.notes, *found.not_kept] if self._changes else [keyed(_BEGIN)]
         told = [quiet_lines(one, width) for one in notes]
         parts: list[Content | str] = [*cautions, *rows, *told, "", *plots, *month_rows(found)]
         self.query_one("#figures", Static).update(lines(parts))
@@ -193,7 +194,11 @@ class WhatIfScreen(ListScreen):
         """Ask, then write the changes down, together."""
         found, view = self._found, self.app.session.view
         if found is None or not found.events:
-            words = found.not_kept[0] if found and found.not_kept else "Nothing is changed yet: Enter tries a value."
+            words = (
+                found.not_kept[0]
+                if found and found.not_kept
+                else f"Nothing is changed yet: {key('what_if.change')} tries a value."
+            )
             self.notify(words, markup=False)
             return
         try:
@@ -203,7 +208,7 @@ class WhatIfScreen(ListScreen):
             return
         if await self.app.push_screen_wait(Ask("Write these down as settings from today on?", self._asked(found))):
             before, self._changes = self._changes, ()
-            if not self.app.record(*found.events, said="Written down. u takes all of it back."):
+            if not self.app.record(*found.events, said=f"Written down. {key('undo')} takes all of it back."):
                 self._changes = before
 
     def _asked(self, found: Comparison) -> str:
@@ -232,7 +237,10 @@ class WhatIfScreen(ListScreen):
         if not self.clear_filter() and self.app.screen is self:
             self.app.pop_screen()
             if self._changes:
-                self.app.notify("What is tried is kept: w goes on with it. Nothing is written down.", markup=False)
+                self.app.notify(
+                    f"What is tried is kept: {key('costs.what_if')} goes on with it. Nothing is written down.",
+                    markup=False,
+                )
 
 
 def _as_tried(field: Field, then: dict[str, float | int | str | bool | None]) -> Field:

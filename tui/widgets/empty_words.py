@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tui.key_words import key
+
 _COMMAND = "wellward read "
 
 
@@ -10,4 +12,7 @@ def in_keys(text: str) -> str:
     before, command, after = text.partition(_COMMAND)
     if not command:
         return text
-    return f"{before}press r for a reading, l for a laboratory result; in the shell: {command}{after}"
+    return (
+        f"{before}press {key('reading')} for a reading, {key('lab_result')} for a laboratory result; in the shell: "
+        f"{command}{after}"
+    )

@@ -10,6 +10,7 @@ from rich.text import Text
 from textual.content import Content
 from textual.widgets.option_list import Option
 
+from tui.key_words import key
 from tui.widgets.cells import fit
 from tui.widgets.hanging import bullets, hanging, spaced
 from tui.words import day_words, from_now
@@ -35,7 +36,9 @@ def week_options(view: View, width: int) -> Iterator[Option]:
     for one in view.begun:
         if one.open:
             near = [step for step in one.open if (step.on - view.today).days <= _NEAR_DAYS][:_MOST]
-            words = f"* {one.title}, from {day_words(one.on, view.today)}: {_count(one)}, p shows all"
+            words = (
+                f"* {one.title}, from {day_words(one.on, view.today)}: {_count(one)}, {key('week.playbooks')} shows all"
+            )
             yield Option(Content.styled(fit(words, width), "bold $text-accent"), disabled=True)
             yield from (step_option(step, view, width, brief=True) for step in near)
 
@@ -65,8 +68,10 @@ def step_reasons(step: EventStep, begun: Running, view: View, *, compact: bool =
 
 
 def _facts(step: EventStep, view: View, on_week: bool) -> list[tuple[str, str]]:
-    enter = "Enter shows all its steps, to tick this one" if on_week else "Enter ticks it as done today"
-    how = f"{step.stage_title}: Enter opens its checklist; recording it closes this step" if step.task else enter
+    enter = key("week.open") if on_week else key("events.do")
+    here = f"{enter} shows all its steps, to tick this one" if on_week else f"{enter} ticks it as done today"
+    opens = f"{step.stage_title}: {enter} opens its checklist; recording it closes this step"
+    how = opens if step.task else here
     return [
         ("Act on", f"{day_words(step.on, view.today)}, {from_now(step.on, view.today)}"),
         ("How", how if step.outcome == "open" else ""),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from textual.content import Content
 
 from model.forecast.exposed.line import lead_of
+from tui.key_words import key
 
 _ROWS = 3
 _WIDE_FROM = 80
@@ -23,6 +24,6 @@ def exposure_words(told: Sequence[str], width: int, away: Sequence[str] = ()) ->
     room = (_ROWS if len(told) <= _ROWS else _ROWS - 1) if width >= _WIDE_FROM else 1
     shown = [lead_of(line) for line in told[:room]]
     also = f"; out of service: {', '.join(away)}" if away else ""
-    more = [f"and {len(told) - room} more: press w{also}"] if len(told) > room else []
+    more = [f"and {len(told) - room} more: press {key('week.water')}{also}"] if len(told) > room else []
     first, *others = [*shown, *more]
     return Content("\n").join([Content.styled(first, "bold"), *(Content(line) for line in others)])

@@ -11,6 +11,7 @@ from textual.content import Content
 from model.findings.words import aim, hidden_words, next_words, place_of
 from model.plan_types import Finding
 from model.records.points import points_of
+from tui.key_words import key
 from tui.widgets.hanging import bullets, hanging, spaced
 from tui.widgets.sections import LEVELS
 from tui.words import day_words
@@ -28,15 +29,15 @@ def week_lines(view: View) -> list[Content]:
     findings = view.plan.findings
     told = [one for one in findings if not one.hidden and one.answer != "accepted"]
     tasks = [one for one in findings if one.answer == "accepted"]
-    loose = [Content(f"Task (f): {one.title}: {aim(one)}.") for one in tasks if not one.task]
+    loose = [Content(f"Task ({key('week.findings')}): {one.title}: {aim(one)}.") for one in tasks if not one.task]
     more = [f"{len(told) - 1} more"] if len(told) > 1 else []
     more += [f"{len(tasks)} taken on"] if tasks else []
     more += [hidden] if (hidden := hidden_words(findings)) else []
     tail = f" ({', '.join(more)})" if more else ""
     if not told:
-        return [*([Content(f"Findings (f):{tail}")] if tail else []), *loose]
+        return [*([Content(f"Findings ({key('week.findings')}):{tail}")] if tail else []), *loose]
     first = told[0]
-    said = f" (f), {first.stage_title}: {first.title}{tail}"
+    said = f" ({key('week.findings')}), {first.stage_title}: {first.title}{tail}"
     return [Content.assemble((_WORDS[first.level], LEVELS[first.level][1]), said), *loose]
 
 

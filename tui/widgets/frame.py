@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from tui.commands import AREAS, COMMANDS, Area
+from tui.key_words import first_key, key
 from tui.widgets.cells import fit, plain_terminal
 from tui.widgets.plain import in_ascii
 from tui.words import day_words
@@ -101,25 +102,24 @@ class AreaBar(Strip):
 
     def draw(self) -> None:
         """Show the areas anew, closer together where the name and the day need the room."""
-        rows = [[self._tab(place, wide, *area) for place, area in enumerate(AREAS, 1)] for wide in (True, False)]
+        rows = [[self._tab(wide, *area) for area in AREAS] for wide in (True, False)]
         choices = [(row, tail) for tail in self._tails for row in rows]
         fits = (one for one in choices if _width(one[0]) + cell_len(one[1]) < self.size.width)
         words = fit(f"{_HARD_SPACE}{unsaved_words(self._unsaved)}", self.size.width)
         below = Content.styled(words, "bold $background on $error") if self._unsaved else None
         self.show_pieces(*next(fits, (rows[1], "")), below=below)
 
-    def _tab(self, place: int, wide: bool, area: Area, title: str, _: str) -> Piece:
+    def _tab(self, wide: bool, area: Area, title: str, _: str) -> Piece:
         here = area == self._area
         style = "bold $background on $primary" if here else "$foreground"
         before, after = ("[", "]") if here and self.app.no_color else (_HARD_SPACE, _HARD_SPACE)
         after = after if wide or here else ""
-        key = cast("WellwardApp", self.app).changed_keys.get(f"go.{area}", str(place)).partition(",")[0]
-        return Content.styled(f"{before}{key} {title}{after}", style), f"go('{area}')", self.app
+        return Content.styled(f"{before}{first_key(f'go.{area}')} {title}{after}", style), f"go('{area}')", self.app
 
 
 def unsaved_words(count: int) -> str:
     """What the line says while events are in memory only."""
-    return f"! {count} recorded in memory only, NOT ON DISK. F9 saves a copy."
+    return f"! {count} recorded in memory only, NOT ON DISK. {key('save_copy')} saves a copy."
 
 
 def _width(pieces: list[Piece]) -> int:
@@ -149,9 +149,10 @@ class KeyBar(Strip):
 
     def draw(self, screen: Screen[object]) -> None:
         """Show what was just said, else the keys that are active on a screen, those of its own area first, or those of
-        the dialog that lies on it. The way back is shown however little room there is."""
-        if self.app.screen.is_modal and screen in self.app.screen_stack:
-            screen = self.app.screen
+        a dialog that lies on it without a bar of its own. The way back is shown however little room there is."""
+        shown = self.app.screen
+        if shown.is_modal and screen in self.app.screen_stack and not shown.query(KeyBar):
+            screen = shown
         if said := cast("WellwardApp", self.app).said:
             words = fit(f"{_HARD_SPACE}{said}", self.size.width)
             self.show_pieces([(Content.styled(words, "bold $background on $success"), "", self)])

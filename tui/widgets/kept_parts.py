@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from model.forecast.handle_list import handle_rows
 from model.records.rules import TOPICS, current_rules, rule_in_words
+from tui.key_words import key
 from tui.widgets.house_parts import Part
 
 if TYPE_CHECKING:
@@ -25,9 +26,19 @@ def kept_parts(view: View) -> list[Part]:
     )
     return [
         Part(id="", title="Handles and rules"),
-        Part(id=HANDLES, title="Valve handles", indent="  ", about="Enter on a line moves that handle.", shown=rows),
         Part(
-            id=RULES, title="Local rules", indent="  ", about="Enter on a line writes down what was said.", shown=rules
+            id=HANDLES,
+            title="Valve handles",
+            indent="  ",
+            about=f"{key('house.edit')} on a line moves that handle.",
+            shown=rows,
+        ),
+        Part(
+            id=RULES,
+            title="Local rules",
+            indent="  ",
+            about=f"{key('house.edit')} on a line writes down what was said.",
+            shown=rules,
         ),
     ]
 

@@ -8,6 +8,7 @@ from rich.console import Group
 from rich.text import Text
 
 from model.plan_types import Due
+from tui.key_words import key
 from tui.widgets.hanging import bullets, hanging, spaced
 from tui.words import amount_words, day_words, from_now, gauge, span_words
 
@@ -54,7 +55,7 @@ def _facts(due: Due, view: View) -> list[tuple[str, str]]:
     window = span_words(due.earliest, due.latest, today)
     return [
         ("Act on", f"{day_words(due.act_on, today)}, {from_now(due.act_on, today)}"),
-        ("Begun", "yes: Enter goes on with it" if due.paused else ""),
+        ("Begun", f"yes: {key('week.open')} goes on with it" if due.paused else ""),
         ("Runs out", f"{window} (8 times in 10)" if window else ""),
         ("Left", left),
         ("Driven by", DRIVERS[due.driver]),

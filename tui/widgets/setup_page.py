@@ -23,6 +23,7 @@ from model.setup.reading import taken_instead, unit_of
 from model.units import System
 from tui.commands import bindings
 from tui.dialogs.form import Typed
+from tui.key_words import key, keyed
 
 _NOT_KNOWN = "not_known"
 
@@ -92,6 +93,8 @@ class SetupPage(Vertical):
     def _ways_to_answer(self) -> ComposeResult:
         asked = self.question
         if asked.kind == "ticks":
+            how = keyed("{setup.tick} ticks what stands there, {setup.next} goes on.")
+            yield Static(Content(how), classes="setup_about")
             ticked = self._answer.split() or ASSUMED_STAGES
             yield Ticks(asked.choices, ticked)
         elif asked.kind == "choice":
@@ -102,7 +105,9 @@ class SetupPage(Vertical):
             number, unit = self._split()
             yield Typed(number, placeholder=self._hint(), compact=True, id="setup_typed")
             if asked.units:
-                yield Static(Content("Unit: Tab goes to the list, Enter takes one."), classes="setup_about")
+                yield Static(
+                    Content(keyed("Unit: Tab goes to the list, {setup.next} takes one.")), classes="setup_about"
+                )
                 yield _options(tuple((one, one) for one in asked.units), unit or self._usual_unit())
 
     def _split(self) -> tuple[str, str]:
@@ -157,7 +162,9 @@ class SetupPage(Vertical):
         units = self.question.units
         if text and len(units) > 1 and not split_unit(text)[1]:
             self.query_one(OptionList).focus()
-            self.post_message(self.Missing(f"{text} of what? Down and Up highlight a unit, Enter takes it."))
+            self.post_message(
+                self.Missing(f"{text} of what? Down and Up highlight a unit, {key('setup.next')} takes it.")
+            )
             return
         self.post_message(self.Answered(self.question, UNKNOWN if text == _NOT_KNOWN else text))
 

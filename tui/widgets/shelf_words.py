@@ -9,6 +9,7 @@ from textual.content import Content
 
 from model.plan_types import Shelf
 from model.units import money
+from tui.key_words import key, keyed
 from tui.widgets.amounts import amount_words
 from tui.widgets.sections import heading, lines
 from tui.widgets.tables import Column, Row
@@ -17,7 +18,7 @@ from tui.words import day_words, short_day
 if TYPE_CHECKING:
     from tui.view import View
 
-EMPTY = "Nothing is on the shelf list yet. Press n to add a supply: salt, cartridges, a lamp."
+EMPTY = "Nothing is on the shelf list yet. Press {shelf.new} to add a supply: salt, cartridges, a lamp."
 
 
 _WIDE_FROM, _NARROW_FROM = 112, 80
@@ -60,7 +61,7 @@ def ordered(shelf: tuple[Shelf, ...]) -> list[Shelf]:
 def order_words(rows: list[Shelf], view: View) -> Content:
     """What to order now, in words; otherwise when the next order is due."""
     if not rows:
-        return Content(EMPTY)
+        return Content(keyed(EMPTY))
     late = [row for row in rows if row.order_by is not None and row.order_by <= view.today]
     if not late:
         return _next_order(rows, view)
@@ -135,7 +136,10 @@ def supply_words(row: Shelf, view: View) -> Content:
     basis = f" ({row.price_basis})" if row.price_basis else ""
     price = f"{one} costs {money(row.price, view.house.currency)}{basis}."
     if row.price <= 0:
-        price = f"{'' if pack == '1' else f'A pack holds {pack}. '}No price yet: b writes down what a purchase cost."
+        price = (
+            f"{'' if pack == '1' else f'A pack holds {pack}. '}No price yet: {key('shelf.buy')} writes down what a "
+            "purchase cost."
+        )
     when = "Not needed within the forecast."
     if row.needed_on:
         when = f"Short by {amount_words(row.needed, row.unit, system)}: {_needed_words(row.needed_on, today)}"
