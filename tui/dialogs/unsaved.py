@@ -32,7 +32,7 @@ async def save_copy(app: RecordingApp) -> None:
 
 async def may_leave(app: RecordingApp) -> bool:
     """Ask whether to leave although something is in memory only. Asked once at a time."""
-    if any(isinstance(one, _Leaving) for one in app.screen_stack):
+    if any(isinstance(one, Leaving) for one in app.screen_stack):
         return False
     session = app.session
     waiting = session.unsaved
@@ -40,10 +40,10 @@ async def may_leave(app: RecordingApp) -> bool:
     lines = [f"{day_words(one.on, session.view.today)}: {describe(one, names)[0]}" for one in waiting[:_LISTED]]
     lines += [f"and {len(waiting) - _LISTED} more"] if waiting[_LISTED:] else []
     words = "\n".join((*lines, "", _where(session)))
-    return await app.push_screen_wait(_Leaving(f"Leave with {len(waiting)} not on disk?", words))
+    return await app.push_screen_wait(Leaving(f"Leave with {len(waiting)} not on disk?", words))
 
 
-class _Leaving(Ask):
+class Leaving(Ask):
     """The question before leaving; Enter and Escape stay."""
 
     CSS_PATH = "ask.tcss"
