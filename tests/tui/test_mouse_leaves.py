@@ -40,9 +40,11 @@ def _dialogs(app: WellwardApp) -> list[Screen[Any]]:
     return [*made, ReadingForm(app.session.view), Leaving("Leave?", "Words")]
 
 
-def _all_below(kind: type) -> set[type]:
-    below: set[type] = {one for one in type.__subclasses__(kind) if one.__module__.startswith("tui.")}
-    return below.union(*(_all_below(one) for one in below))
+def _all_below(kind: type[object]) -> set[type[object]]:
+    found: set[type[object]] = set()
+    for one in kind.__subclasses__():
+        found |= _all_below(one) | ({one} if one.__module__.startswith("tui.") else set())
+    return found
 
 
 def _column(bar: KeyBar, words: str) -> int:
