@@ -12,6 +12,7 @@ from model.home import House
 from model.records.quantities import Quantity
 from model.units import show
 from tui.dialogs.page import HelpPage, Page
+from tui.focus_words import focus_words
 from tui.key_words import name_of
 from tui.widgets.sections import heading
 
@@ -21,15 +22,20 @@ _ALWAYS = (("Tab", "Next field or button; Shift+Tab the one before"), ("Enter", 
 
 
 def dialog_help(dialog: Screen[T], title: str, parts: Iterable[Content]) -> Page:
-    """A page of help for a dialog: its parts, then the keys that work in it."""
+    """A page of help for a dialog: what has the focus, its parts, then the keys that work in it."""
     keys: dict[str, tuple[str, str]] = {}
     for active in dialog.active_bindings.values():
         one = active.binding
         if active.node is dialog and one.tooltip:
             name = name_of(one.key)
             keys[one.action] = (f"{keys[one.action][0]}, {name}" if one.action in keys else name, one.tooltip)
-    there = [part for part in parts if part.plain]
-    return HelpPage(f"Help: {title}", Content("\n\n").join([*there, key_table("Keys", [*_ALWAYS, *keys.values()])]))
+    there = [part for part in (focus_words(dialog), *parts) if part.plain]
+    return HelpPage(
+        f"Help: {title}",
+        Content("\n\n").join(
+            [*there, key_table("Keys", [*(_ALWAYS if dialog.focus_chain[1:] else ()), *keys.values()])]
+        ),
+    )
 
 
 def key_table(title: str, rows: Sequence[tuple[str, str]]) -> Content:

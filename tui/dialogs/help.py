@@ -10,6 +10,7 @@ from textual.screen import Screen
 from tui.commands import AREAS, COMMANDS
 from tui.dialogs.dialog_help import key_table
 from tui.dialogs.page import HelpPage, Page
+from tui.focus_words import focus_words
 from tui.key_words import key, keyed, name_of
 
 _SAFETY = (
@@ -19,11 +20,12 @@ _SAFETY = (
 
 
 def help_page(below: Screen[object]) -> Page:
-    """Help for the screen that is shown."""
+    """Help for the screen that is shown: first for what has the focus there."""
     area = getattr(below, "AREA", "")
     title = next((title for name, title, _ in AREAS if name == area), "wellward")
     here, everywhere = _keys(below)
     parts = [
+        focus_words(below),
         Content(keyed(getattr(below, "HELP_TEXT", ""))),
         key_table("Here", here),
         key_table("Everywhere", everywhere),

@@ -36,7 +36,7 @@ class Page(Dialog[None]):
         """Say what can be done on a page."""
         from tui.dialogs.dialog_help import dialog_help
 
-        self.app.push_screen(dialog_help(self, self._title, [Content("A page to read.")]))
+        self.app.push_screen(dialog_help(self, self._title, []))
 
     def action_back(self) -> None:
         """Go back."""

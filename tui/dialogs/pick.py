@@ -15,7 +15,6 @@ from textual.widgets.option_list import Option
 from tui.commands import bindings
 from tui.dialogs.dialog import HELP, Dialog
 from tui.dialogs.dialog_help import dialog_help
-from tui.key_words import key
 
 
 class Choices(OptionList):
@@ -60,8 +59,7 @@ class Pick(Dialog[str | None]):
 
     def action_help(self) -> None:
         """Say what is chosen here, and the keys."""
-        words = self._about or f"Up and down go to a line, {key('pick.choose')} takes it."
-        self.app.push_screen(dialog_help(self, self._title, [Content(words)]))
+        self.app.push_screen(dialog_help(self, self._title, [Content(self._about)]))
 
     def action_back(self) -> None:
         """Leave without choosing."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
     from tui.app import WellwardApp
     from tui.view import View
+
+T = TypeVar("T")
 
 SMALLEST = (60, 20)
 NAME = "wellward"
@@ -188,7 +190,7 @@ def _in_order(screen: Screen[object]) -> list[ActiveBinding]:
     return own + wide
 
 
-def works(screen: Screen[object], action: str) -> bool:
+def works(screen: Screen[T], action: str) -> bool:
     """Whether a screen lets an action of its own be done now.
 
     Textual asks the topmost screen, which is another one while a dialog is open.

@@ -65,7 +65,7 @@ class StepLine(Static, can_focus=True):
         super().__init__(id=f"step_{place}", classes="step")
         self.place = place
         self.ticked = ticked
-        self._text = text
+        self.text = text
         self.waiting = waiting
         self._moment = moment
 
@@ -81,7 +81,7 @@ class StepLine(Static, can_focus=True):
 
     def _words(self) -> Text:
         """The step, its wait, and how that stands."""
-        words = Text(self._text)
+        words = Text(self.text)
         if self.waiting.minutes:
             now = self._moment()
             tail = self.waiting.tail(now)
@@ -133,7 +133,7 @@ class AskLine(Horizontal):
     def __init__(self, field: str, ask: str, expect: str, value: str, offered: str = "") -> None:
         super().__init__(classes="ask")
         self.field = field
-        self._ask = ask
+        self.ask = ask
         self._expect = expect
         self._offered = offered
         # Nothing is selected when the field is reached: the next key must not wipe what stands there.
@@ -142,7 +142,7 @@ class AskLine(Horizontal):
 
     def compose(self) -> ComposeResult:
         """Words, field, words."""
-        yield Static(Content(self._ask), classes="asked")
+        yield Static(Content(self.ask), classes="asked")
         yield self.input
         yield self._beside
 
