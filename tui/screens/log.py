@@ -80,7 +80,7 @@ class LogScreen(ListScreen):
     def _widths(self) -> tuple[int, int, int]:
         """Cells of the columns. The width of the program, as the screen's own is not known when it is first filled."""
         width = self.app.size.width
-        what = 30 if width < 100 else 48
+        what = 48 if width >= 100 else 30 if width >= 80 else 22
         return _DAY, what, max(width - _DAY - what - 8, 16)
 
     def _fill(self) -> None:

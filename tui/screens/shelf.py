@@ -48,14 +48,18 @@ class ShelfScreen(ListScreen):
     def show_view(self, view: View) -> None:
         """Fill everything from the plan."""
         rows = ordered(view.plan.shelf)
-        self.query_one("#to_order", Static).update(order_words(rows, view))
+        self._show_orders(view, rows)
         self._show_table(view, rows)
         self._show_supply()
 
     def on_resize(self, event: Resize) -> None:
         """Choose the columns for the new width."""
         if self._shown is not None:
+            self._show_orders(self._shown, ordered(self._shown.plan.shelf))
             self._show_table(self._shown, ordered(self._shown.plan.shelf))
+
+    def _show_orders(self, view: View, rows: list[Shelf]) -> None:
+        self.query_one("#to_order", Static).update(order_words(rows, view, self.app.size.width - 2))
 
     def _show_table(self, view: View, rows: list[Shelf]) -> None:
         table: Table = self.query_one("#shelf", DataTable)

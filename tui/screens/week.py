@@ -20,7 +20,7 @@ from tui.screens.area import AreaScreen
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
 from tui.widgets.event_lines import STEP, step_reasons
-from tui.widgets.exposure_words import exposure_words
+from tui.widgets.exposure_words import WIDE_FROM, exposure_words
 from tui.widgets.finding_words import week_lines
 from tui.widgets.reasons import reasons
 
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from tui.view import View
 
 _ALERTS = {"danger": ("!! DANGER", "bold $text-error"), "warning": ("! Warning", "$text-warning"), "note": ("Note", "")}
-_SHOWN = 2
+_SHOWN, _SHOWN_NARROW = 2, 1
 _COMING = 2
 _EMPTY = "Nothing stands here yet. Press {go.house} for House, then {house.add} to add a stage."
 _CALM = "Nothing is due. Every job of this house has its date further away."
@@ -66,6 +66,17 @@ class WeekScreen(AreaScreen):
     def show_view(self, view: View) -> None:
         """Fill everything from the plan."""
         self._show_exposure(view)
+        self._show_alerts(view)
+        self.refresh_bindings()
+        self.query_one(DueList).show_view(view)
+        self._show_reasons()
+
+    @property
+    def _most(self) -> int:
+        """How many alerts are shown: where there is little room one, and those above count the others."""
+        return _SHOWN if self.app.size.width >= WIDE_FROM else _SHOWN_NARROW
+
+    def _show_alerts(self, view: View) -> None:
         alerts = _alerts(view)
         shown = self.query_one("#alerts", Static)
         known = [
@@ -74,16 +85,20 @@ class WeekScreen(AreaScreen):
             *_begun(view),
             *([Content(f"{words}.") for words in coming(view)][:_COMING]),
         ]
-        more = [Content(f"and {len(alerts) - _SHOWN} more: press {key('week.water')}")] if len(alerts) > _SHOWN else []
-        shown.update(Content("\n").join([*known, *alerts[:_SHOWN], *more]))
+        left = len(alerts) - self._most - self._besides(view)
+        more = [Content(f"and {left} more: press {key('week.water')}")] if left > 0 else []
+        shown.update(Content("\n").join([*known, *alerts[: self._most], *more]))
         shown.display = bool(alerts or known)
-        self.refresh_bindings()
-        self.query_one(DueList).show_view(view)
-        self._show_reasons()
+
+    def _besides(self, view: View) -> int:
+        """How many alerts are not shown and are counted with the lines above."""
+        narrow = self._most == _SHOWN_NARROW and view.plan.exposure
+        return max(len(view.plan.alerts) - _SHOWN_NARROW, 0) if narrow else 0
 
     def _show_exposure(self, view: View) -> None:
         away = [one.handle.title for one in view.situation.positions if one.away]
-        self.query_one("#exposure", Static).update(exposure_words(view.plan.exposure, self.app.size.width, away))
+        words = exposure_words(view.plan.exposure, self.app.size.width, away, self._besides(view))
+        self.query_one("#exposure", Static).update(words)
 
     @on(OptionList.OptionHighlighted, "#due")
     def _show_reasons(self) -> None:
@@ -107,6 +122,7 @@ class WeekScreen(AreaScreen):
         """A narrow terminal gets the reasons in fewer lines."""
         if self._shown is not None:
             self._show_exposure(self._shown)
+            self._show_alerts(self._shown)
             self.call_after_refresh(self._show_reasons)
 
     def action_water_today(self) -> None:

@@ -11,6 +11,7 @@ from model.plan_types import Shelf
 from model.units import money
 from tui.key_words import key, keyed
 from tui.widgets.amounts import amount_words
+from tui.widgets.cells import tidy, wrap
 from tui.widgets.sections import heading, lines
 from tui.widgets.tables import Column, Row
 from tui.words import day_words, short_day
@@ -28,7 +29,7 @@ def columns(currency: str, width: int) -> list[Column]:
     """The columns for a terminal of so many cells."""
     if width < _NARROW_FROM:
         return [
-            Column("Supply", 15),
+            Column("Supply", max(15, width - 45)),
             Column("On shelf", 8, "right"),
             Column(f"Price, {currency}", 14, "right"),
             Column("Order by", 12),
@@ -58,24 +59,27 @@ def ordered(shelf: tuple[Shelf, ...]) -> list[Shelf]:
     return sorted(shelf, key=lambda row: (row.order_by is None, row.order_by or date.max, row.title.casefold()))
 
 
-def order_words(rows: list[Shelf], view: View) -> Content:
-    """What to order now, in words; otherwise when the next order is due."""
+def order_words(rows: list[Shelf], view: View, width: int = 78) -> Content:
+    """What to order now, in words of at most `width` cells a line; otherwise when the next order is due."""
     if not rows:
         return Content(keyed(EMPTY))
     late = [row for row in rows if row.order_by is not None and row.order_by <= view.today]
     if not late:
         return _next_order(rows, view)
-    told = [_order_line(row, view) for row in late[:4]]
+    told = [_order_line(row, view, width) for row in late[:4]]
     more = [Content(f"  and {len(late) - 4} more, first in the table")] if len(late) > 4 else []
     return lines([Content.styled("! Order now", "bold $text-warning"), *told, *more])
 
 
-def _order_line(row: Shelf, view: View) -> Content:
+def _order_line(row: Shelf, view: View, width: int) -> Content:
     needed = f", {_needed_words(row.needed_on, view.today)}" if row.needed_on else ""
     there = amount_words(row.on_shelf, row.unit, view.house.units)
     lacking = packs_words(row, row.needed)
     buy = f"; buy {lacking}" if lacking else ""
-    return Content.assemble("  ", (row.title, "bold"), f": {there} on the shelf{needed}{buy}")
+    title = tidy(row.title)
+    first, *others = wrap(f"{title}: {there} on the shelf{needed}{buy}", max(width - 4, 20), 9)
+    head = Content(f"  {first}").stylize("bold", 2, min(2 + len(title), 2 + len(first)))
+    return lines([head, *(f"    {one}" for one in others)])
 
 
 def _needed_words(day: date, today: date) -> str:
