@@ -15,7 +15,6 @@ from model.records.doubts import doubts
 from model.records.events import PausedService, Taken, Wait
 from model.records.intake import take
 from model.records.meter_check import check_meter
-from model.records.typed import parse_amount
 from model.upkeep.asked import as_asked, point_asked
 from tui.widgets.amounts import amount_words
 from tui.words import day_words, from_now
@@ -132,13 +131,3 @@ def doubts_about_parts(view: View, suggested: dict[str, float], used: dict[str, 
         elif amount > row.on_shelf + row.pack:
             found.append(f"{row.title}: {said} used, but only {there} on the shelf by the records.")
     return found
-
-
-def parse_used(view: View, supply: str, typed: str) -> float:
-    """An amount used of a supply, from what was typed; empty is none.
-
-    Raises:
-        BadInput: not an amount.
-    """
-    unit = next((one.unit for one in view.house.supplies if one.id == supply), "each")
-    return parse_amount(typed, unit, zero_ok=True) if typed.strip() else 0.0

@@ -22,6 +22,7 @@ from tests.tui.helpers import (
     to_first_step,
     until,
 )
+from tui import used_parts
 from tui.app import WellwardApp
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Form
@@ -171,7 +172,7 @@ async def test_digits_on_a_step_go_nowhere_and_the_footer_says_how_to_leave() ->
         assert app.screen is page
         text = await see(pilot, app, "Number keys do nothing")
         assert "esc Leave" in text
-        assert "^q Quit" in text
+        assert "f Finish" in text
 
 
 async def test_a_tick_is_saved_at_once_and_the_next_ones_together_on_leaving(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -338,3 +339,28 @@ async def test_the_table_of_the_log_counts_what_it_shows() -> None:
         await press(pilot, "6")
         await see(pilot, app, "6 events.")
         assert app.screen.query_one(DataTable).row_count == 6
+
+
+async def test_salt_is_asked_for_in_pounds_where_the_owner_has_pounds_and_kept_exactly() -> None:
+    app = an_app()
+    async with app.run_test(size=(100, 40)) as pilot:
+        page = await _open(pilot, app)
+        field = page.query(AskLine).last()
+        assert field.input.value == "119 lb"  # three bags of 18 kg, at 0.45359237 kg a pound
+        view = app.session.view
+        assert used_parts.parse_used(view, "salt", "39.68 lb", 18.0) == 18.0
+        assert used_parts.parse_used(view, "salt", "40") == pytest.approx(40 * 0.45359237)
+        assert used_parts.parse_used(view, "salt", "20 kg") == 20.0
+        assert used_parts.parse_used(view, "cartridge", "2") == 2.0
+        field.input.value = "40"
+        await press(pilot, "ctrl+s")
+        await until(pilot, lambda: isinstance(app.screen, Form))
+        assert app.screen.query_one("#entry_used_0", Input).value == "40 lb"
+        await see(pilot, app, "Used: Salt")
+
+
+def test_a_bare_number_kept_by_an_older_program_stays_in_the_unit_of_the_supply() -> None:
+    view = an_app().session.view
+    assert used_parts.inside_words(view, "salt", "20") == "20 kg"
+    assert used_parts.inside_words(view, "salt", "20 lb") == "20 lb"
+    assert used_parts.inside_words(view, "cartridge", "2") == "2"

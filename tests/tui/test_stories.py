@@ -62,7 +62,7 @@ async def test_salt_forgotten_for_six_weeks() -> None:
         await press(pilot, "escape")
         await read(pilot, app, "salt d", "0")
         await see(pilot, app, SALT_OUT)
-        await do(pilot, app, SALT, {"before-0": "0", "after-0": "50", "used-salt": "60"})
+        await do(pilot, app, SALT, {"before-0": "0", "after-0": "50", "used-salt": "60 kg"})
         await see(pilot, app, f"Salt was under its line until 25 Nov: {UNTREATED}")
         await see(pilot, app, "Recover after the salt ran o")
     app = on_day(app.session.view.home, TODAY + DAY)

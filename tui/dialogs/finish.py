@@ -12,7 +12,7 @@ from model.records.events import Service, Taken
 from model.records.handles import handles_of_task
 from model.records.meter_check import REPLACE_METER
 from model.records.typed import check_date, parse_date
-from tui import jobs
+from tui import jobs, used_parts
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
 from tui.widgets.steps import AskLine, StepLine
@@ -118,13 +118,12 @@ def _about(screen: JobScreen, taken: tuple[Taken, ...]) -> str:
 def _asked(screen: JobScreen) -> tuple[Entry, ...]:
     """The last questions."""
     view = screen.app.session.view
-    supplies = {one.id: one for one in view.house.supplies}
+    supplies = {one.id: one.title for one in view.house.supplies}
     entries = [Entry(id="on", label="Done on", value=view.today.isoformat(), hint="or today, yesterday")]
     for place, supply in enumerate(screen.suggested):
-        known = supplies.get(supply)
-        typed = screen.line(f"used-{supply}").typed
-        label = f"Used: {known.title if known else supply}"
-        entries.append(Entry(id=f"used_{place}", label=label, value=typed, hint=known.unit if known else ""))
+        typed = used_parts.with_unit(view, supply, screen.line(f"used-{supply}").typed)
+        label = f"Used: {supplies.get(supply, supply)}"
+        entries.append(Entry(id=f"used_{place}", label=label, value=typed, hint=used_parts.used_unit(view, supply)))
     if screen.checklist is not None and screen.checklist.moves_handles:
         entries.append(Entry(id="handles", label="Valve handles", choices=_handle_choices(screen)))
         entries.append(Entry(id="accepted", label="If a handle stays moved", hint="why, and until when"))
@@ -149,8 +148,8 @@ def _service(screen: JobScreen, taken: tuple[Taken, ...], typed: dict[str, str])
         jobs.check_count(view, one, on, new_meter=one.moment == "after" and screen.row.task == REPLACE_METER)
     used = {
         supply: amount
-        for place, supply in enumerate(screen.suggested)
-        if (amount := jobs.parse_used(view, supply, typed[f"used_{place}"])) > 0
+        for place, (supply, usual) in enumerate(screen.suggested.items())
+        if (amount := used_parts.parse_used(view, supply, typed[f"used_{place}"], usual)) > 0
     }
     handles, accepted = typed.get("handles", ""), typed.get("accepted", "").strip()
     _check_handles(handles, accepted, asked="handles" in typed)

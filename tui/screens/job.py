@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, ClassVar
 
+import msgspec
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -18,7 +19,7 @@ from model.errors import BadInput, WellwardError
 from model.forecast.parts import suggested_parts
 from model.records.meter_check import REPLACE_METER
 from model.upkeep.checklist import Checklist, ReadingAsk, load_checklist
-from tui import jobs
+from tui import jobs, used_parts
 from tui.commands import Area, bindings
 from tui.screens.waiting import Waiting
 from tui.widgets import checklist as texts
@@ -28,6 +29,10 @@ from tui.widgets.steps import AskLine, JobPage, ReadingField, StepLine
 
 if TYPE_CHECKING:
     from tui.view import View
+
+
+_USED = "used-"
+"""Before a supply: the field for how much of it was used."""
 
 
 class JobScreen(Waiting):
@@ -96,13 +101,23 @@ class JobScreen(Waiting):
     def _parts(self) -> ComposeResult:
         if self.suggested:
             yield Static("Parts used (change what was different)", classes="title")
-        names = {one.id: one for one in self.app.session.view.house.supplies}
+        view = self.app.session.view
+        names = {one.id: one.title for one in view.house.supplies}
         for supply, amount in self.suggested.items():
-            known = names.get(supply)
-            field = f"used-{supply}"
-            offered = f"{amount:g}"
-            typed = self.kept.typed.get(field, offered)
-            yield AskLine(field, known.title if known else supply, known.unit if known else "", typed, offered)
+            field = f"{_USED}{supply}"
+            offered = used_parts.used_words(view, supply, amount)
+            kept = self.kept.typed.get(field)
+            typed = offered if kept is None else used_parts.inside_words(view, supply, kept)
+            yield AskLine(field, names.get(supply, supply), used_parts.used_unit(view, supply), typed, offered)
+
+    def state(self) -> jobs.Begun:
+        """What is begun, each amount used with its unit."""
+        view, found = self.app.session.view, super().state()
+        typed = {
+            field: used_parts.with_unit(view, field.removeprefix(_USED), text) if field.startswith(_USED) else text
+            for field, text in found.typed.items()
+        }
+        return msgspec.structs.replace(found, typed=typed)
 
     def on_mount(self) -> None:
         """Begin at the first reading to take before, or where it was left; with the top of the page in view if new."""
@@ -215,7 +230,7 @@ class JobScreen(Waiting):
         moment, _, name = field.partition("-")
         try:
             if moment == "used":
-                jobs.parse_used(view, name, typed)
+                used_parts.parse_used(view, name, typed, self.suggested.get(name, 0.0))
             elif typed.strip():
                 ask = dict(self.asks())[field]
                 taken = jobs.take_asked(view, self.row.stage, ask, typed)

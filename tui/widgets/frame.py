@@ -34,8 +34,9 @@ Piece = tuple[Content, str, "DOMNode"]
 """Words of a strip, the action they stand for, and whose action that is."""
 
 _ALWAYS = ("reading", "undo", "command_palette", "help", "quit")
-_ALWAYS_NARROW = ("reading", "command_palette", "help")
-"""Where there is little room: the way to write a reading down, and two ways to all else."""
+_RECORDS = ("finish", "save_round", "reading")
+_ALWAYS_NARROW = ("command_palette", "help")
+"""Where there is little room: the first of those that record that works here, and two ways to all else."""
 _NARROW_BELOW = 80
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
 
@@ -170,7 +171,8 @@ class KeyBar(Strip):
                 label = Content.assemble((key, "bold $footer-key-foreground"), f" {active.binding.description} ")
                 pieces.setdefault(active.binding.action, (label, active.binding.action, active.node))
                 back = active.binding.action if active.binding.key == "escape" else back
-        kept = _ALWAYS if self.size.width >= _NARROW_BELOW else _ALWAYS_NARROW
+        records = next((action for action in _RECORDS if action in pieces), "")
+        kept = _ALWAYS if self.size.width >= _NARROW_BELOW else (records, *_ALWAYS_NARROW)
         always = [pieces.pop(action) for action in (back, *kept) if action in pieces]
         self.show_pieces(list(pieces.values()), last=always)
 
