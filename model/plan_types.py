@@ -23,7 +23,8 @@ class Amount(msgspec.Struct, frozen=True):
 
 class Due(msgspec.Struct, frozen=True, kw_only=True):
     """One job with its date. `earliest`, `middle` and `latest` are the 10, 50 and 90 % dates of running out, None where
-    only the calendar drives it. `cap_on` is the calendar cap. `share_left` is 0-1 of a full stock, None without one."""
+    only the calendar drives it. `cap_on` is the calendar cap. `share_left` is 0-1 of a full stock, None without one.
+    `left_known`: whether anything on record says how much is left; else it is reckoned as if new."""
 
     task: str
     title: str
@@ -37,6 +38,7 @@ class Due(msgspec.Struct, frozen=True, kw_only=True):
     driver: Driver
     remaining: Amount | None
     share_left: float | None
+    left_known: bool = True
     sure: Sure
     health: bool
     cap_on: date | None

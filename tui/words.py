@@ -57,10 +57,13 @@ def _length(days: int, short: bool) -> str:
     return f"{count} {brief}" if short else f"{count} {long}{'' if count == 1 else 's'}"
 
 
-def gauge(share: float | None, width: int = 8) -> str:
-    """A stock as text: "[####----]", empty where there is no full to compare with."""
+def gauge(share: float | None, width: int = 8, *, known: bool = True) -> str:
+    """A stock as text: "[####----]", "[????????]" of which nothing is known; empty where there is no full to compare
+    with."""
     if share is None:
         return ""
+    if not known:
+        return f"[{'?' * width}]"
     filled = round(min(max(share, 0.0), 1.0) * width)
     return f"[{'#' * filled}{'-' * (width - filled)}]"
 

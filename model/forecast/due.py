@@ -90,6 +90,11 @@ class _Window(msgspec.Struct, frozen=True):
         return cls(stock, act_on, low, middle, high, risk)
 
 
+def _left_known(now: Situation, stage: AnyStage, job: Job, stock: Stock) -> bool:
+    """Whether anything on record says how much is left: a reading, the job, or the day the stage was put in."""
+    return stock.sure != "guess" or stage.installed_on is not None or now.known.recorded(stage, job.id)
+
+
 def calendar_date(now: Situation, stage: AnyStage, job: Job) -> tuple[date | None, str]:
     """The date by the calendar alone, and the reason; None for a job without an interval."""
     done = now.known.last_done(stage, job.id)
@@ -170,6 +175,7 @@ def _by_stock(now: Situation, stage: AnyStage, job: Job, window: _Window, cap: d
         driver=stock.driver,
         remaining=Amount(round(left if stock.shown_left is None else stock.shown_left, 3), stock.unit),
         share_left=min(left / stock.full, 1.0) if stock.full > 0 else None,
+        left_known=_left_known(now, stage, job, stock),
         sure=stock.sure,
         health=job.health,
         cap_on=cap,

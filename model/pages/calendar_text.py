@@ -63,7 +63,7 @@ def _when(item: Due, units: System) -> Iterator[str]:
     yield f"Act by {item.act_on}.{late}{' Begun and not finished.' if item.paused else ''}"
     if item.earliest or item.latest:
         yield f"It runs out in 8 of 10 cases {_window(item.earliest, item.latest)}, {_SURE[item.sure]}."
-    if item.remaining is not None:
+    if item.remaining is not None and item.left_known:
         yield f"Left: {amount_in_words(item.remaining.value, item.remaining.unit, units)}."
 
 

@@ -164,7 +164,7 @@ def test_words_are_in_the_owners_units_and_json_is_not(shell: Shell) -> None:
     salt = next(row for row in documents[1]["items"] if row["supply"] == "salt")
     assert salt["unit"] == "kg"
     assert f"{salt['quantity'] / 0.45359237:,.0f} lb" in costs
-    assert " lb left" in due
+    assert " lb above its line" in due
     source = documents[0]["points"][0]
     row = next(line for line in water.splitlines() if line.startswith("Well "))
     assert float(row.split()[2]) == pytest.approx(source["hardness_mg_l_caco3"] / 17.118, abs=0.06)

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 from datetime import date
+from io import StringIO
 
+import msgspec
 import pytest
+from rich.console import Console
 
-from model.home import House
+from model.home import Home, House
 from model.plan_types import Amount
 from model.records.events import Service
-from tests.tui.helpers import TODAY, a_store, an_app, press, see, until
-from tui.widgets.due_list import DueList
+from model.setup.build import start
+from model.setup.question import UNKNOWN
+from model.setup.questions import questions
+from tests.tui.helpers import SALT, TODAY, MemoryStore, a_store, an_app, press, see, until
+from tui.widgets.due_list import DueList, left_words
+from tui.widgets.reasons import reasons
 from tui.words import amount_words, day_words, from_now, gauge, span_words
 
 
@@ -122,3 +129,28 @@ async def test_recording_a_service_changes_the_list_at_once() -> None:
         assert f"Overdue ({sum(one.state == 'overdue' for one in app.session.view.plan.due)})" in await see(
             pilot, app, "Overdue"
         )
+
+
+def test_what_is_left_of_salt_is_said_to_be_above_its_line() -> None:
+    view = an_app(a_store()).session.view
+    salt = next(one for one in view.plan.due if one.task == SALT)
+    assert left_words(salt, view).endswith(" lb to line")
+    assert "[" not in left_words(salt, view, 58)
+    told = StringIO()
+    Console(file=told, width=100).print(reasons(salt, view))
+    assert "lb above the line at which to act" in told.getvalue()
+
+
+def test_a_lamp_of_which_nothing_is_known_has_a_gauge_that_says_so() -> None:
+    asked = {"stages": "well ultraviolet", "ultraviolet.sensor": "yes"}
+    while open_ones := [one for one in questions(asked) if one.id not in asked]:
+        asked[open_ones[0].id] = UNKNOWN
+    house, events = start(asked, TODAY)
+    view = an_app(MemoryStore(Home(house, events))).session.view
+    lamp = next(one for one in view.plan.due if one.task == "ultraviolet.replace_lamp")
+    assert lamp.act_on == TODAY
+    assert left_words(lamp, view) == "[??????]"
+    new = msgspec.structs.replace(house.stages[-1], installed_on=TODAY)
+    known = msgspec.structs.replace(house, stages=(*house.stages[:-1], new))
+    lamp = next(one for one in an_app(MemoryStore(Home(known, events))).session.view.plan.due if one.task == lamp.task)
+    assert left_words(lamp, view) == "[######] 9,000 h"

@@ -64,8 +64,16 @@ def step_line(step: EventStep) -> str:
     return f"  {step.on}{late}  {step.text} [{step.key}{how}]"
 
 
+def _left_words(item: Due, units: System) -> str:
+    """What is left; of what is weighed only what lies above the line at which to act is counted."""
+    if item.remaining is None or not item.left_known:
+        return ""
+    above = " above its line" if item.remaining.unit == "kg" else " left"
+    return f", {amount_in_words(item.remaining.value, item.remaining.unit, units)}{above}"
+
+
 def _due_item(item: Due, units: System) -> list[str]:
-    left = f", {amount_in_words(item.remaining.value, item.remaining.unit, units)} left" if item.remaining else ""
+    left = _left_words(item, units)
     window = f", runs out {item.earliest or '?'} to {item.latest or 'later'}" if item.earliest or item.latest else ""
     near = item.state in ("overdue", "this_week")
     why = item.why if near else item.why[:_FAR_REASONS]

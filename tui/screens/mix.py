@@ -25,6 +25,7 @@ from tui.widgets import mix_words as words
 from tui.widgets.sections import heading, indented, lines
 
 if TYPE_CHECKING:
+    from model.units import System
     from tui.view import View
 
 _NO_WATER = (
@@ -167,20 +168,22 @@ class MixScreen(WaterView):
         if len(self.waters) < 2:
             self.notify("It takes two different waters to mix.", markup=False)
             return
-        found = await self.app.push_screen_wait(hardness_form(self.waters, self._samples))
+        found = await self.app.push_screen_wait(
+            hardness_form(self.waters, self._samples, self.app.session.view.house.units)
+        )
         if found is not None:
             self.parts = {name: _SOLVED_PARTS * found.shares.get(name, 0.0) for name in self.waters}
             self._mix()
 
 
-def hardness_form(waters: dict[str, PointWater], samples: dict[str, Sample]) -> Form[Blend]:
+def hardness_form(waters: dict[str, PointWater], samples: dict[str, Sample], system: System) -> Form[Blend]:
     """A form that answers with the mix of two waters that has the wanted hardness."""
     by_hardness = sorted(waters, key=lambda name: waters[name].hardness_mg_l_caco3 or 0.0)
     choices = tuple((name, words.title_or_dash(waters, name)) for name in waters)
     units = (("mg/L", "mg/L as CaCO3"), ("gpg", "grains a gallon"), ("dH", "German degrees, dH"))
     entries = (
         Entry(id="wanted", label="Wanted hardness"),
-        Entry(id="unit", label="in", value="mg/L", choices=units),
+        Entry(id="unit", label="in", value="gpg" if system == "us" else "mg/L", choices=units),
         Entry(id="hard", label="Hard water", value=by_hardness[-1], choices=choices),
         Entry(id="soft", label="Soft water", value=by_hardness[0], choices=choices),
     )

@@ -31,6 +31,7 @@ GROUPS: tuple[tuple[State, str, str, str], ...] = (
 
 _GLYPH, _DAY, _WHEN, _WINDOW = 2, 12, 11, 20
 _GAUGE = 6
+_WIDE_FROM = 76
 
 
 class DueList(OptionList):
@@ -73,7 +74,7 @@ class DueList(OptionList):
 
     def _due_options(self, view: View, width: int) -> Iterator[Option]:
         yield from week_options(view, width)
-        left = max((len(left_words(due, view)) for due in view.plan.due), default=0)
+        left = max((len(left_words(due, view, width)) for due in view.plan.due), default=0)
         for state, glyph, words, colour in GROUPS:
             rows = [due for due in view.plan.due if due.state == state]
             if rows:
@@ -97,10 +98,18 @@ def line(due: Due, view: View, width: int, left: int, glyph: str, colour: str) -
         f"{fit(title, title_width - 1)} ",
         (f"{fit(due.stage_title, words - title_width - 1)} " if words > title_width else "", "$foreground-muted"),
         (fit(span_words(due.earliest, due.latest, view.today), window_width), "$foreground-muted"),
-        fit(left_words(due, view), left),
+        fit(left_words(due, view, width), left),
     )
 
 
-def left_words(due: Due, view: View) -> str:
-    """What is left as a gauge and an amount: "[###---] 68 lb"."""
-    return f"{gauge(due.share_left, _GAUGE)} {amount_words(due.remaining, view.house.units)}".strip()
+def left_words(due: Due, view: View, width: int = _WIDE_FROM) -> str:
+    """What is left as a gauge and an amount: "[###---] 26,417 gal"; of what is weighed "[###---] 13.7 lb to line", for
+    more of it lies below its line. Where there is little room the amount stands alone."""
+    drawn = gauge(due.share_left, _GAUGE, known=due.left_known)
+    if not due.left_known:
+        return drawn
+    said = amount_words(due.remaining, view.house.units)
+    if due.remaining is not None and due.remaining.unit == "kg":
+        said = f"{said} to line"
+        drawn = drawn if width >= _WIDE_FROM else ""
+    return f"{drawn} {said}".strip()

@@ -49,9 +49,16 @@ def _compact(due: Due, view: View) -> Group:
     return Group(Text.assemble((due.title, "bold"), f"   {due.stage_title}"), hanging([act_on, *why, *others], 9))
 
 
+def _left(due: Due, view: View) -> str:
+    if not due.left_known:
+        return "not known: nothing on record says it"
+    said = amount_words(due.remaining, view.house.units)
+    return f"{said} above the line at which to act" if due.remaining and due.remaining.unit == "kg" else said
+
+
 def _facts(due: Due, view: View) -> list[tuple[str, str]]:
     today = view.today
-    left = f"{gauge(due.share_left)} {amount_words(due.remaining, view.house.units)}".strip()
+    left = f"{gauge(due.share_left, known=due.left_known)} {_left(due, view)}".strip()
     window = span_words(due.earliest, due.latest, today)
     return [
         ("Act on", f"{day_words(due.act_on, today)}, {from_now(due.act_on, today)}"),
