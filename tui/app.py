@@ -221,6 +221,14 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         await self._lay_on("water", TrendsScreen(found.id))
 
     @work(exclusive=True, group="job")
+    async def show_plot(self, trend: str) -> None:
+        """Show one plot of Trends, on Water."""
+        from tui.screens.trends import TrendsScreen
+
+        if self._leave():
+            await self._lay_on("water", TrendsScreen(trend))
+
+    @work(exclusive=True, group="job")
     async def action_round(self) -> None:
         """Show the monthly round, over Week."""
         from tui.screens.monthly_round import RoundScreen

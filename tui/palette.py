@@ -52,12 +52,12 @@ class WellwardCommands(Provider):
                 yield Hit(fits + score, found.shown, found.do, text=found.text)
 
     def _all(self) -> Iterator[Found]:
-        from tui.palette_things import guide, helps, readings, supplies
+        from tui.palette_things import guide, helps, plots, readings, supplies
 
         app = self._app
         yield from self._commands(typed=True)
         yield from self._jobs(due_only=False)
-        for things in (supplies, readings, guide, helps):
+        for things in (supplies, plots, readings, guide, helps):
             yield from things(app)
 
     @property

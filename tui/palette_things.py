@@ -1,4 +1,4 @@
-"""What the palette finds besides commands and jobs: supplies, quantities to read, questions of the guide, help."""
+"""What the palette finds besides commands and jobs: supplies, plots, quantities to read, questions, help."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
+from model.equipment.registry import kind_of
 from model.guide.book import questions
 from model.records.quantities import QUANTITIES
 from tui.commands import AREAS
@@ -32,6 +33,30 @@ def readings(app: WellwardApp) -> Iterator[Found]:
     for quantity, title in quantity_choices(app.session.view.house):
         about = f"write down a reading; {QUANTITIES[quantity].help}"
         yield Found(f"Reading: {title}", about, partial(app.action_reading, quantity))
+
+
+def plots(app: WellwardApp) -> Iterator[Found]:
+    """Every plot that this home can have: each trend, and what the valve, the salt and other settings do."""
+    view = app.session.view
+    for trend in view.trends:
+        yield Found(f"Plot: {tidy(trend.title)}", "Trends, on Water", partial(app.show_plot, trend.id), trend.name)
+    kinds = {kind_of(stage) for stage in view.house.stages}
+    for kind, name, place, titles in _PLOTS:
+        if kind in kinds:
+            show = partial(app.go_and_do, "water", f"screen.open_view('{name}')")
+            for title in titles:
+                yield Found(f"Plot: {title}", place, show, "chart curve")
+    for title in _WHAT_IF_PLOTS if kinds else ():
+        yield Found(f"Plot: {title}, today and then", "What if, on Costs", app.action_what_if, "chart bars")
+
+
+_BY_VALVE = ("pH of the house water", "Hardness after the tank", "Sodium", "Salt a year", "Calcite a year")
+_PLOTS = (
+    ("neutralizer", "valve", "What the valve does, on Water", tuple(f"{one}, by the valve" for one in _BY_VALVE)),
+    ("softener", "salt_out", "If the salt runs out, on Water", ("Nitrate without salt", "Hardness without salt")),
+)
+"""Kind of stage that must be there, the view, what it is called, and what it draws."""
+_WHAT_IF_PLOTS = ("Cash added up", "Salt a year", "Nitrate run", "Sodium at the tap")
 
 
 def guide(app: WellwardApp) -> Iterator[Found]:

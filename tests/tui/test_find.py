@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from textual.command import CommandPalette
 from textual.pilot import Pilot
 from textual.widgets import DataTable, OptionList, Select
 
-from tests.tui.helpers import a_store, an_app, press, see, shown, until
+from model.equipment.neutralizer import Neutralizer
+from tests.tui.helpers import HOUSE, a_store, an_app, press, see, shown, until
 from tui.app import WellwardApp
 from tui.dialogs.form import Form
 from tui.palette import WellwardCommands, rank
+from tui.palette_things import plots
 from tui.screens.guide import GuideScreen, QuestionList
 from tui.widgets.tables import key_at_cursor
+
+WITH_VALVE = msgspec.structs.replace(
+    HOUSE, stages=(*HOUSE.stages[:2], Neutralizer(id="neutralizer"), *HOUSE.stages[2:])
+)
 
 
 async def _find(pilot: Pilot[None], app: WellwardApp, words: str, line: str) -> None:
@@ -73,18 +80,29 @@ async def test_nitrate_finds_the_form_with_nitrate_chosen_and_leaves_what_was_ty
         ("add stage", "Add stage", "What was put in?"),
         ("new supply", "New supply", "Packs on the shelf"),
         ("ten years", "Ten years", "Ten years to"),
+        ("pressure drop", "Plot: Pressure drop", "Pressure drop at full flow"),
+        ("hardness valve", "Plot: Hardness after the tank, by the valve", "What the valve does"),
+        ("nitrate without", "Plot: Nitrate without salt", "If the salt runs out"),
+        ("cash then", "Plot: Cash added up, today and then", "What if"),
         ("branches", "Help: Water", "Branches hang"),
         ("local rule", "Local rule", "The rule"),
     ],
 )
 @pytest.mark.parametrize("start", ["6"])
 async def test_views_and_help_are_found_from_any_screen(start: str, words: str, line: str, seen: str) -> None:
-    app = an_app()
+    app = an_app(a_store(house=WITH_VALVE))
     async with app.run_test(size=(100, 30)) as pilot:
         await see(pilot, app, "1 Week")
         await press(pilot, start)
         await _find(pilot, app, words, line)
         await see(pilot, app, seen)
+
+
+def test_every_plot_of_the_home_is_among_what_is_found() -> None:
+    app = an_app(a_store(house=WITH_VALVE))
+    found = {one.text for one in plots(app)}
+    assert {f"Plot: {one.title}" for one in app.session.view.trends} < found
+    assert not [one for one in plots(an_app()) if "valve" in one.about]
 
 
 async def test_a_question_of_the_guide_is_found_and_turned_to_also_from_the_guide() -> None:
