@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import msgspec
 import pytest
+from textual.widgets import DataTable
 
 from model.equipment.neutralizer import Neutralizer
 from model.home import Home
 from tests.tui.helpers import HOUSE, MemoryStore, a_store, an_app, press, see, until
+from tests.tui.water_homes import sample_home
 from tui.app import WellwardApp
 from tui.widgets.frame import KeyBar
 
@@ -67,6 +69,21 @@ async def test_the_way_back_is_shown_in_the_smallest_terminal(keys: tuple[str, .
         await press(pilot, *keys)
         await until(pilot, lambda: "esc Back" in _bar_of(app))
         assert "^p Find  ? Help" in _bar_of(app)
+
+
+async def test_the_smallest_terminal_cuts_no_column_and_offers_all_keys() -> None:
+    app = an_app(sample_home())
+    async with app.run_test(size=(60, 20)) as pilot:
+        await see(pilot, app, "1 Week")
+        text = await see(pilot, app, "lb to line")
+        assert text.count("more: press w") == 1
+        assert sum(line.startswith(" ! ") for line in text.splitlines()) >= 6
+        for keys in (("4",), ("5",), ("t",), ("6",), ("7",)):
+            await press(pilot, *keys)
+            await pilot.pause()
+            for table in app.screen.query(DataTable):
+                assert table.virtual_size.width <= table.size.width, keys
+            assert "r Reading  ^p Find  ? Help" in _bar_of(app)
 
 
 async def test_what_happens_stands_before_what_is_planned_on_week() -> None:

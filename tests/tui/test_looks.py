@@ -26,7 +26,7 @@ from tui.widgets.plain import Plain, in_ascii
 async def test_an_area_bears_the_key_that_the_owner_chose() -> None:
     app = WellwardApp(Session(a_store(), lambda: TODAY), Settings(keys={"go.house": "f7"}))
     async with app.run_test(size=(100, 30)) as pilot:
-        text = (await see(pilot, app, "f7 House")).splitlines()[0]
+        text = (await see(pilot, app, "F7 House")).splitlines()[0]
         assert "6 Log" in text
         await press(pilot, "f7")
         await until(pilot, lambda: app.current_mode == "house")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
+import msgspec
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
@@ -42,7 +43,9 @@ _NO_PRICES = (
         "year follows."
     ),
 )
-_WIDE_FROM = 112
+_WIDE_FROM, _NARROW_BELOW = 112, 80
+_OF_NARROW = (0, 2, 3, 4)
+"""The cells of a row for which a narrow table has room: the consumable and its cash."""
 
 
 class CostsScreen(AreaScreen):
@@ -105,7 +108,9 @@ class CostsScreen(AreaScreen):
             months.update(month_bars(costs, width - 4))
             rows = item_rows(costs, view.house.units, _unpriced(view))
             rows = rows[:-1] if _nothing_priced(view) else rows
-            fill(table, _columns(costs.currency, width >= _WIDE_FROM), rows)
+            if width < _NARROW_BELOW:
+                rows = [msgspec.structs.replace(row, cells=tuple(row.cells[at] for at in _OF_NARROW)) for row in rows]
+            fill(table, _columns(costs.currency, width), rows)
 
 
 def _unpriced(view: View) -> frozenset[str]:
@@ -175,13 +180,17 @@ def _padded(words: tuple[str, ...]) -> list[str]:
     return [word.rjust(widest) for word in words]
 
 
-def _columns(currency: str, wide: bool) -> list[Column]:
-    name, amount, sums = (36, 14, 13) if wide else (16, 8, 9)
+def _columns(currency: str, width: int) -> list[Column]:
+    wide = width >= _WIDE_FROM
+    name, amount, sums = (36, 14, 13) if wide else (max(width - 61, 16), 8, 9)
     titles = (
         (f"Expected, {currency}", "Low", "High", "Long run/year")
         if wide
         else (f"Cash, {currency}", "Low", "High", "Long run")
     )
+    if width < _NARROW_BELOW:
+        cash = [Column(titles[0], len(NO_PRICE), "right"), *(Column(one, sums, "right") for one in titles[1:3])]
+        return [Column("By consumable", max(width - 42, 14)), *cash]
     return [
         Column("By consumable", name),
         Column("Quantity", amount, "right"),

@@ -66,7 +66,8 @@ class ShelfScreen(ListScreen):
         table.display = bool(rows)
         rows = [row for row in rows if self.holds(row.title, row.supply)]
         width = self.app.size.width
-        fill(table, columns(view.house.currency, width), [shelf_row(row, view, width) for row in rows])
+        shown = [shelf_row(row, view, width) for row in rows]
+        fill(table, columns(view.house.currency, width, shown), shown)
 
     def refill(self) -> None:
         """List the supplies with the words typed."""

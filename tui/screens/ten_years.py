@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
+import msgspec
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
@@ -24,7 +25,9 @@ if TYPE_CHECKING:
 
     from tui.view import View
 
-_WIDE_FROM = 112
+_WIDE_FROM, _NARROW_BELOW = 112, 80
+_OF_NARROW = (0, 2, 3, 4, 5, 6)
+"""The cells for which a narrow table has room: not the age and not the span of the cash."""
 _WIDEST = 116
 _NONE = "No stage of this house has a slow part: membrane, resin, tank, pump, ballast or sleeve."
 _RESTS = (
@@ -59,11 +62,17 @@ class TenYearsScreen(AreaScreen):
         table: Table = self.query_one("#slow", DataTable)
         table.can_focus = False
         self.query_one("#ten_years").focus(scroll_visible=False)
-        years, wide = view.ten_years, self.app.size.width >= _WIDE_FROM
+        years, columns = view.ten_years, self.app.size.width
+        wide, narrow = columns >= _WIDE_FROM, columns < _NARROW_BELOW
         width = min(max(self.app.size.width - 4, 20), _WIDEST)
         self.query_one("#ten_total", Static).update(sums_words(years))
         table.display = bool(years.parts)
-        fill(table, _columns(years.currency, wide), [part_row(part, wide) for part in years.parts])
+        rows, heads = [part_row(part, wide) for part in years.parts], _columns(years.currency, wide)
+        if narrow:
+            first, *others = (heads[at] for at in _OF_NARROW)
+            heads = [msgspec.structs.replace(first, width=max(columns - 44, 16)), *others]
+            rows = [msgspec.structs.replace(row, cells=tuple(row.cells[at] for at in _OF_NARROW)) for row in rows]
+        fill(table, heads, rows)
         self.query_one("#ten_words", Static).update(_words(years, width))
 
     def on_resize(self, event: Resize) -> None:

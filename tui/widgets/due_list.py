@@ -90,6 +90,9 @@ def line(due: Due, view: View, width: int, left: int, glyph: str, colour: str) -
     window_width = _WINDOW if words - when_width >= 68 else 0
     words -= when_width + window_width
     title_width = min(words * 2 // 3, 48) if words >= 40 else words
+    said = left_words(due, view, width)
+    if not said and not window_width:
+        words, left = words + left, 0  # nothing stands in the last column: the stage may
     title = f"(half-done) {due.title}" if due.paused else due.title
     return Content.assemble(
         (fit(glyph, _GLYPH), colour),
@@ -98,7 +101,7 @@ def line(due: Due, view: View, width: int, left: int, glyph: str, colour: str) -
         f"{fit(title, title_width - 1)} ",
         (f"{fit(due.stage_title, words - title_width - 1)} " if words > title_width else "", "$foreground-muted"),
         (fit(span_words(due.earliest, due.latest, view.today), window_width), "$foreground-muted"),
-        fit(left_words(due, view, width), left),
+        fit(said, left),
     )
 
 

@@ -38,6 +38,7 @@ _RECORDS = ("finish", "save_round", "reading")
 _ALWAYS_NARROW = ("command_palette", "help")
 """Where there is little room: the first of those that record that works here, and two ways to all else."""
 _NARROW_BELOW = 80
+_GAP = 2
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
 
 
@@ -110,7 +111,7 @@ class AreaBar(Strip):
         """Show the areas anew, closer together where the name and the day need the room."""
         rows = [[self._tab(wide, *area) for area in AREAS] for wide in (True, False)]
         choices = [(row, tail) for tail in self._tails for row in rows]
-        fits = (one for one in choices if _width(one[0]) + cell_len(one[1]) < self.size.width)
+        fits = (one for one in choices if _width(one[0]) + cell_len(one[1]) + _GAP < self.size.width)
         words = fit(f"{_HARD_SPACE}{unsaved_words(self._unsaved)}", self.size.width)
         below = Content.styled(words, "bold $background on $error") if self._unsaved else None
         self.show_pieces(*next(fits, (rows[1], "")), below=below)
@@ -177,8 +178,9 @@ class KeyBar(Strip):
         self.show_pieces(list(pieces.values()), last=always)
 
     def _key_words(self, binding: Binding) -> str:
-        """What the key is called: where only the second key of help works, that one."""
-        shown = "F1" if binding.key == "f1" else self.app.get_key_display(binding)
+        """What the key is called in few cells: where only the second key of help works, that one."""
+        function_key = binding.key[:1] == "f" and binding.key[1:].isdigit()
+        shown = binding.key.upper() if function_key else self.app.get_key_display(binding)
         return in_ascii(shown) if plain_terminal() else shown
 
 

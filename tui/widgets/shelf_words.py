@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -23,28 +24,32 @@ EMPTY = "Nothing is on the shelf list yet. Press {shelf.new} to add a supply: sa
 
 
 _WIDE_FROM, _NARROW_FROM = 112, 80
+_PRICE, _LONG_PRICE = 2, 14
+"""The cell of the price where there is no column for a pack, and what a price takes at most."""
 
 
-def columns(currency: str, width: int) -> list[Column]:
-    """The columns for a terminal of so many cells."""
+def columns(currency: str, width: int, rows: Sequence[Row] = ()) -> list[Column]:
+    """The columns for a terminal of so many cells; the price takes what these rows need, the supply what is left."""
+    price = max((len(row.cells[_PRICE if width < _WIDE_FROM else _PRICE + 1]) for row in rows), default=_LONG_PRICE)
+    price = max(price, len(f"Price, {currency}"))
     if width < _NARROW_FROM:
         return [
-            Column("Supply", max(15, width - 45)),
+            Column("Supply", max(15, width - 31 - price)),
             Column("On shelf", 8, "right"),
-            Column(f"Price, {currency}", 14, "right"),
+            Column(f"Price, {currency}", price, "right"),
             Column("Order by", 12),
         ]
     if width < _WIDE_FROM:
         return [
-            Column("Supply", 16),
+            Column("Supply", max(16, width - 51 - price)),
             Column("On shelf", 8, "right"),
-            Column(f"Price, {currency}", 14, "right"),
+            Column(f"Price, {currency}", price, "right"),
             Column("A year", 8, "right"),
             Column("Needed", 8),
             Column("Order by", 12),
         ]
     return [
-        Column("Supply", 28),
+        Column("Supply", max(28, min(width - 87, 48))),
         Column("On the shelf", 12, "right"),
         Column("A pack", 9, "right"),
         Column(f"Price, {currency}", 14, "right"),
