@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar, cast
 
 import msgspec
 from textual.content import Content
@@ -10,11 +10,16 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Button, DataTable, Input, OptionList
 
+from model.equipment.registry import title_of
 from tui.commands import COMMANDS
+from tui.jobs import find_job
 from tui.key_words import key
 from tui.widgets.cells import tidy
 from tui.widgets.frame import works
 from tui.widgets.steps import AskLine, StepLine
+
+if TYPE_CHECKING:
+    from tui.app import WellwardApp
 
 _COMMANDS = {one.id: one for one in COMMANDS}
 _LONGEST = 70
@@ -109,8 +114,11 @@ def focus_of(widget: Widget) -> Focus | None:
 
 def _line_of(widget: Widget) -> str:
     """The highlighted line, or what the field or button in focus is called."""
-    said = ""
-    if isinstance(widget, OptionList) and widget.highlighted_option is not None:
+    said, task = "", getattr(widget, "task_id", "")
+    row = find_job(cast("WellwardApp", widget.app).session.view, task) if task else None
+    if row is not None:
+        said = f"{row.title}, {title_of(row.stage)}"  # in full: in the list it may be cut
+    elif isinstance(widget, OptionList) and widget.highlighted_option is not None:
         said = str(widget.highlighted_option.prompt)
     elif isinstance(widget, DataTable) and widget.cursor_type == "row" and widget.is_valid_row_index(widget.cursor_row):
         said = " ".join(str(cell) for cell in widget.get_row_at(widget.cursor_row)[:2])

@@ -51,7 +51,7 @@ def test_marks_are_put_in_ascii_only_where_asked_for(plain: str, there: bool, mo
 
 
 def test_plain_marks_take_the_cells_of_those_they_replace() -> None:
-    text = "cut… ← → ↑ ↓ ▼ ▲ “so” ‘it’ – —"
+    text = "cut… ← → ↑ ↓ ▼ ▲ “so” ‘it’ – — █ ▇ ▁ ─ │ ▔"
     (made,) = Plain().apply([Segment(text)], Color(0, 0, 0))
     assert made.text.isascii()
     assert cell_len(made.text) == cell_len(text)

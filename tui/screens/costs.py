@@ -44,6 +44,8 @@ _NO_PRICES = (
     ),
 )
 _WIDE_FROM, _NARROW_BELOW = 112, 80
+_WIDEST = 120
+"""Longer bars are hard to follow to their numbers, in cells."""
 _OF_NARROW = (0, 2, 3, 4)
 """The cells of a row for which a narrow table has room: the consumable and its cash."""
 
@@ -105,7 +107,7 @@ class CostsScreen(AreaScreen):
         table.display = bool(costs.items)
         months.display = bool(costs.items) and not _nothing_priced(view)
         if costs.items:
-            months.update(month_bars(costs, width - 4))
+            months.update(month_bars(costs, min(width - 4, _WIDEST)))
             rows = item_rows(costs, view.house.units, _unpriced(view))
             rows = rows[:-1] if _nothing_priced(view) else rows
             if width < _NARROW_BELOW:

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from tui.view import View
     from tui.widgets.settings import Field
 
-_WIDTHS = ((112, 36, 30), (76, 27, 25), (0, 19, 18))
+_WIDTHS = ((150, 48, 36), (112, 36, 30), (76, 27, 25), (0, 19, 18))
 """From so many columns on: cells of the list at the left, cells of the names of settings."""
 _EMPTY = (
     "Nothing stands here yet. Press {house.add} to add the first stage: usually the well, then what the water passes."

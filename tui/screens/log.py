@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 
 PAGE = 200
 _DAY = 12
+_WHAT = ((150, 68), (100, 48), (80, 30), (0, 22))
+"""From so many columns on: the cells that say what it was."""
 _NOTHING = (
     "Nothing is recorded yet. {reading} writes down a reading, {lab_result} what a laboratory found; "
     "{go.service} has the jobs to do, and {week.note} on Week writes down what happened."
@@ -80,7 +82,7 @@ class LogScreen(ListScreen):
     def _widths(self) -> tuple[int, int, int]:
         """Cells of the columns. The width of the program, as the screen's own is not known when it is first filled."""
         width = self.app.size.width
-        what = 48 if width >= 100 else 30 if width >= 80 else 22
+        what = next(what for least, what in _WHAT if width >= least)
         return _DAY, what, max(width - _DAY - what - 8, 16)
 
     def _fill(self) -> None:

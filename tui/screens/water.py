@@ -50,7 +50,7 @@ _NO_WATER = (
     "Nothing is known of this water yet, so the numbers are dashes.",
     "Press {reading} to write down a reading, or {lab_result} to type in what a laboratory found.",
 )
-_WIDE_FROM = 112
+_WIDE_FROM, _ROOMY_FROM = 112, 160
 
 
 class WaterScreen(AreaScreen):
@@ -132,7 +132,7 @@ class WaterScreen(AreaScreen):
         table.display = self.query_one("#table_heading").display = known
         points, _ = distinct(view.plan.points)
         wide = self.app.size.width >= _WIDE_FROM
-        each = 12 if wide else 7
+        each = 18 if self.app.size.width >= _ROOMY_FROM else 12 if wide else 7
         name = min(28, max(18, self.app.size.width - 5 - len(points) * (each + 2)))
         columns = [Column("", name), *(Column(_short(point.point, view), each, "right") for point in points)]
         rows = [Row(name, (name, *cells)) for name, cells in table_rows(points, view.house.units, in_words=wide)]

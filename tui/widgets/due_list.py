@@ -32,6 +32,8 @@ GROUPS: tuple[tuple[State, str, str, str], ...] = (
 _GLYPH, _DAY, _WHEN, _WINDOW = 2, 12, 11, 20
 _GAUGE = 6
 _WIDE_FROM = 76
+_WINDOW_FROM = 84
+"""So many cells for title and stage before the window gets a column: a title in full is worth more."""
 
 
 class DueList(OptionList):
@@ -87,7 +89,7 @@ def line(due: Due, view: View, width: int, left: int, glyph: str, colour: str) -
     """One job on one line of `width` cells: day, title, stage, what is left; the rest where there is room."""
     words = width - _GLYPH - _DAY - left
     when_width = _WHEN if words >= 54 else 0
-    window_width = _WINDOW if words - when_width >= 68 else 0
+    window_width = _WINDOW if words - when_width >= _WINDOW_FROM else 0
     words -= when_width + window_width
     title_width = min(words * 2 // 3, 48) if words >= 40 else words
     said = left_words(due, view, width)

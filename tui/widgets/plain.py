@@ -8,6 +8,8 @@ from textual.filter import LineFilter
 
 _KEYS = {"←": "Left", "→": "Right", "↑": "Up", "↓": "Down", "⏎": "Enter", "⌫": "Backspace", "⇥": "Tab"}
 _MARKS = str.maketrans("…←→↑↓▼▲⏎“”‘’–—", "~<>^vv^<\"\"''--")
+_MARKS |= str.maketrans("─━│┃█▉▊▋▌▍▎▏▐▔▁▂▃▄▅▆▇▀", "--|||||||||||-_       ")
+"""Lines of frames, edges of dialogs, and the ends of scroll bars, which the Linux console lacks."""
 
 
 def in_ascii(key: str) -> str:
