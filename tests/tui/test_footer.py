@@ -68,7 +68,7 @@ async def test_the_way_back_is_shown_in_the_smallest_terminal(keys: tuple[str, .
         await see(pilot, app, "1 Week")
         await press(pilot, *keys)
         await until(pilot, lambda: "esc Back" in _bar_of(app))
-        assert "^p Find  ? Help" in _bar_of(app)
+        assert "^p Find  ? Help  ^q Quit" in _bar_of(app)
 
 
 async def test_the_smallest_terminal_cuts_no_column_and_offers_all_keys() -> None:
@@ -83,7 +83,7 @@ async def test_the_smallest_terminal_cuts_no_column_and_offers_all_keys() -> Non
             await pilot.pause()
             for table in app.screen.query(DataTable):
                 assert table.virtual_size.width <= table.size.width, keys
-            assert "r Reading  ^p Find  ? Help" in _bar_of(app)
+            assert "r Reading  ^p Find  ? Help  ^q Quit" in _bar_of(app)
 
 
 async def test_what_happens_stands_before_what_is_planned_on_week() -> None:

@@ -100,7 +100,7 @@ async def test_escape_first_shows_all_again_and_nothing_found_says_so() -> None:
 
 async def test_the_help_and_the_palette_know_the_guide() -> None:
     app = an_app()
-    async with app.run_test(size=(100, 50)) as pilot:
+    async with app.run_test(size=(100, 70)) as pilot:
         await see(pilot, app, "Overdue")
         await press(pilot, "question_mark")
         await see(pilot, app, "Guide: what owners ask")

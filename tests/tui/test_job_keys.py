@@ -173,6 +173,7 @@ async def test_digits_on_a_step_go_nowhere_and_the_footer_says_how_to_leave() ->
         text = await see(pilot, app, "Number keys do nothing")
         assert "esc Leave" in text
         assert "f Finish" in text
+        assert "^q Quit" in text
 
 
 async def test_a_tick_is_saved_at_once_and_the_next_ones_together_on_leaving(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -222,7 +222,7 @@ async def test_a_hardness_out_of_reach_is_refused_in_words() -> None:
         await see(pilot, app, "A mix of waters")
         await press(pilot, "h")
         await see(pilot, app, "Mix to a hardness")
-        await press(pilot, *"900", "enter")
+        await press(pilot, *"90", "enter")
         await see(pilot, app, "These two waters mix to no hardness")
 
 

@@ -45,7 +45,7 @@ async def test_a_click_on_an_area_goes_there() -> None:
 
 async def test_help_lists_every_command_of_everywhere_and_of_the_area() -> None:
     app = an_app()
-    async with app.run_test(size=(100, 60)) as pilot:
+    async with app.run_test(size=(100, 70)) as pilot:
         await see(pilot, app, "1 Week")
         await press(pilot, "question_mark")
         text = await see(pilot, app, "Help: Week")

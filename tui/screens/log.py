@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 PAGE = 200
 _DAY = 12
-_WHAT = ((150, 68), (100, 48), (80, 30), (0, 22))
+_WHAT = ((150, 68), (100, 48), (80, 30), (0, 24))
 """From so many columns on: the cells that say what it was."""
 _NOTHING = (
     "Nothing is recorded yet. {reading} writes down a reading, {lab_result} what a laboratory found; "

@@ -32,6 +32,7 @@ GROUPS: tuple[tuple[State, str, str, str], ...] = (
 _GLYPH, _DAY, _WHEN, _WINDOW = 2, 12, 11, 20
 _GAUGE = 6
 _WIDE_FROM = 76
+_TITLE = 32
 _WINDOW_FROM = 84
 """So many cells for title and stage before the window gets a column: a title in full is worth more."""
 
@@ -91,7 +92,7 @@ def line(due: Due, view: View, width: int, left: int, glyph: str, colour: str) -
     when_width = _WHEN if words >= 54 else 0
     window_width = _WINDOW if words - when_width >= _WINDOW_FROM else 0
     words -= when_width + window_width
-    title_width = min(words * 2 // 3, 48) if words >= 40 else words
+    title_width = min(max(words * 2 // 3, _TITLE), 48) if words >= 40 else words
     said = left_words(due, view, width)
     if not said and not window_width:
         words, left = words + left, 0  # nothing stands in the last column: the stage may

@@ -35,8 +35,8 @@ Piece = tuple[Content, str, "DOMNode"]
 
 _ALWAYS = ("reading", "undo", "command_palette", "help", "quit")
 _RECORDS = ("finish", "save_round", "reading")
-_ALWAYS_NARROW = ("command_palette", "help")
-"""Where there is little room: the first of those that record that works here, and two ways to all else."""
+_ALWAYS_NARROW = ("command_palette", "help", "quit")
+"""Where there is little room: the first of those that record that works here, two ways to all else, the way out."""
 _NARROW_BELOW = 80
 _GAP = 2
 _HARD_SPACE = "\u00a0"  # a plain space at the start of a line would be dropped
