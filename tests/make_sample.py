@@ -13,6 +13,7 @@ from math import cos, pi
 from pathlib import Path
 from random import Random
 
+from model.store.migrations import SCHEMA
 from tests.sample_house import DOSE_KG, GOATS_L, GREENHOUSE_L, RUN_L, START, Event, house
 
 END = date(2026, 3, 31)
@@ -367,7 +368,7 @@ def document() -> dict[str, dict[str, Event]]:
     for number, event in enumerate(events, start=1):
         if event["kind"] == "correction":
             rows[str(number)]["voids"] = number - 1
-    return {"meta": {"1": {"schema": 2, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
+    return {"meta": {"1": {"schema": SCHEMA, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
 
 
 if __name__ == "__main__":

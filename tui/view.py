@@ -202,7 +202,7 @@ class Session:
         from model.store.repository import Repository
 
         other = Repository(path)
-        events = (*self._written.events, *self._unsaved.numbered_after(self._written.events))
+        events = (*self._written.events, *self._unsaved.numbered_after(self._written))
         home = other.create(self._written.house, events)
         if other.path == self.path:
             self._unsaved = self._unsaved.written(home, len(self._unsaved.batches))

@@ -52,9 +52,11 @@ Answer = Literal["accepted", "dismissed", "snoozed", "done"]
 class Event(
     msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, tag_field="kind"
 ):
-    """Common to all events. `id`, `at` and `group` are given by the repository; `on` is the day it happened.
+    """Common to all events. `id`, `at`, `group` and `token` are given by the repository; `on` is the day it happened.
 
     `group` is the id of the first of several events recorded in one go, which are taken back in one go; 0 alone.
+    `token` is given once and kept in every file the event is written to: by it a second try to write the event, or a
+    copy that holds it under another id, is known to be of the same event. "" in the first two forms of the file.
     """
 
     on: date
@@ -63,6 +65,7 @@ class Event(
     by: str = ""
     note: str = ""
     group: int = 0
+    token: str = ""
 
 
 class Service(Event, frozen=True, kw_only=True, tag="service"):
