@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from textual.notifications import SeverityLevel
     from textual.timer import Timer
 
+    from model.store.rescue import Found
     from tui.screens.job import JobScreen
     from tui.screens.monthly_round import RoundScreen
     from tui.view import Session
@@ -118,13 +119,26 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
     def on_mount(self) -> None:
         """Look once a minute whether the day or the file changed, and leave well where the terminal goes away.
 
-        Say which settings were left out, and ask the questions of the set-up before the rest.
+        Say which settings were left out, and ask about copies and the questions of the set-up before the rest.
         """
         self.set_interval(_A_MINUTE, self.look_again)
         self.set_interval(_IDLE_S, _tidy)
         self.set_interval(_A_SECOND, OtherWaits(self).look)
         keep_when_lost(self.terminal_lost)
         self._tell_problems()
+        if found := self.session.copies():
+            self._ask_about_copies(found)
+        else:
+            self._set_up()
+
+    @work(group="dialog")
+    async def _ask_about_copies(self, found: tuple[Found, ...]) -> None:
+        from tui.dialogs.copies import offer_copies
+
+        await offer_copies(self, found)
+        self._set_up()
+
+    def _set_up(self) -> None:
         if self.session.first is not None:
             from tui.screens.setup import SetupScreen
 

@@ -20,6 +20,7 @@ from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent, PausedService, Wait
 from model.records.history import History
+from model.store.rescue import Found, found_copies, remember
 from model.store.unsaved import Unsaved
 from tui.drafts import Drafts
 
@@ -127,7 +128,8 @@ class Session:
     """One sitting at one home's file. Screens send events here; only the store writes.
 
     What the file does not take waits in memory and is shown like the rest; `trouble` says why, None where all is on the
-    disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file.
+    disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file; `remembered`
+    says whether the next start knows of it.
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
     `moment` gives the seconds since 1970, for the waits of jobs.
@@ -153,6 +155,7 @@ class Session:
         self.trials: tuple[Trial, ...] = ()
         self.trouble: StoreError | None = None
         self.copy: Path | None = None
+        self.remembered = False
         self._unsaved = Unsaved()
         self._written = store.load()
         self.view = View(self._written, clock())
@@ -210,7 +213,29 @@ class Session:
             self._show()
         else:
             self.copy = other.path
+            self.remembered = not self.throwaway and remember(self.path, other.path, self.unsaved)
         return other.path
+
+    def copies(self) -> tuple[Found, ...]:
+        """Copies saved earlier that hold what the home's file does not."""
+        return () if self.throwaway else found_copies(self.path, None if self.first else self._written)
+
+    def take_in(self, copy: Path) -> int:
+        """Record what a copy holds and the home's file does not; where there is no home yet, begin it with the copy.
+        Gives how many events were recorded.
+
+        Raises:
+            StoreError: the copy cannot be read, is of another home, or the file cannot be written.
+        """
+        from model.store.repository import Repository
+
+        found, before = Repository(copy).load(), len(self._written.events)
+        if self.first is not None:
+            self.begin(found.house, found.events)
+        else:
+            self._written = Repository(self.path).take_in(found)
+            self._show()
+        return len(self._written.events) - before
 
     def begin(self, house: House, events: Iterable[AnyEvent]) -> View:
         """Write a home that is not written yet, or raise StoreError and write nothing."""

@@ -115,6 +115,27 @@ class Repository:
                 return known.home
             return self._add(known, numbered_after(known.home.events, new, self._by))
 
+    def take_in(self, other: Home) -> Home:
+        """Record the events of another file of this home that are not here yet; each keeps its moment and author. The
+        file as it was is first kept for good beside it.
+
+        Raises:
+            UnreadableFile: the file cannot be read, and is left as it is.
+            StoreError: the other is another home, or the file cannot be written; nothing was recorded.
+        """
+        from model.store.rescue import to_take_in
+
+        with locked(self.path):
+            known = self._read()
+            if other.house != known.home.house:
+                raise StoreError("That is a file of another home.", "Nothing was recorded.")
+            new = to_take_in(known.home, other)
+            if not new:
+                return known.home
+            with telling(self.path, "kept before it was changed"):
+                backups.keep_beside(self.path)
+            return self._add(known, new)
+
     def _add(self, known: _Known, events: Iterable[AnyEvent]) -> Home:
         """Write the file with numbered events at its end. The caller holds the lock."""
         added = [codec.event_text(one) for one in events]

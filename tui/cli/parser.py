@@ -19,7 +19,8 @@ _CSV_FORM = """The first line says what the file is:
   date,use,unit                   water used since the row before
 A meter's rows may have a time after the date, 2026-03-31T02:00: from rows an hour apart or closer between midnight and
 05:00 the least that ran in an hour of each night is kept too, which shows leaks.
-A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file."""
+A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file.
+Of a copy that F9 saved, what the home's file does not hold is recorded, nothing twice; the file is kept first."""
 
 
 _USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
@@ -263,14 +264,23 @@ def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: 
     _add_water_use(commands, common)
     _add_finding(commands, common)
     _add_valves(commands, common)
-    taken_in = _command(
-        commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
-    )
-    taken_in.add_argument("source", type=Path, metavar="FILE")
+    _add_import(commands, common)
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     redo = _command(commands, common, "redo", "bring back what was taken back last, or the named", ("undoing", "redo"))
     for one in (undo, redo):
         one.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_import(commands: _Commands, common: argparse.ArgumentParser) -> None:
+    taken_in = _command(
+        commands,
+        common,
+        "import",
+        "take in a laboratory or meter CSV, or a copy of the home",
+        ("importing", "import_file"),
+        _CSV_FORM,
+    )
+    taken_in.add_argument("source", type=Path, metavar="FILE")
 
 
 def _add_how(read: argparse.ArgumentParser) -> None:
