@@ -56,6 +56,7 @@ class Story:
 
     def walk(self) -> list[Event]:
         day = START
+        self.contacts(day)
         while day <= END:
             self.use(day)
             self.week(day)
@@ -63,6 +64,18 @@ class Story:
             self.year(day)
             day += timedelta(days=1)
         return self.events
+
+    def contacts(self, day: date) -> None:
+        """Whom to call; all of it invented, with numbers that are kept for fiction."""
+        for role, name, phone in (
+            ("owner", "Dell, mobile", "555-0100"),
+            ("neighbour", "Ottoline, two doors up", "555-0117"),
+            ("contractor", "Larkspur Wells", "555-0142"),
+            ("electrician", "Voss Electric", "555-0168"),
+            ("laboratory", "Quarry Road Water Lab", "555-0125"),
+            ("health", "County health office", "555-0133"),
+        ):
+            self.events.append({"kind": "contact", "on": day, "role": role, "name": name, "phone": phone})
 
     def use(self, day: date) -> None:
         """A day's water, and what it takes from salt, bed and cartridges."""

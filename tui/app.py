@@ -429,6 +429,15 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         if rule:
             self.record(rule, said=f"The rule on {rule.topic} is written down.")
 
+    @work(exclusive=True, group="dialog")
+    async def action_contact(self, role: str = "") -> None:
+        """Ask whom to call for something, and record it."""
+        from tui.dialogs.contact import contact_form, contact_words
+
+        contact = await self.push_screen_wait(contact_form(self.session.view, role))
+        if contact:
+            self.record(contact, said=contact_words(contact))
+
     def action_guide(self, question: str = "") -> None:
         """Show what owners ask, answered for this home; at a question, or at the first."""
         from tui.screens.guide import GuideScreen

@@ -238,6 +238,15 @@ class LocalRule(Event, frozen=True, kw_only=True, tag="local_rule"):
     checked_on: date
 
 
+class Contact(Event, frozen=True, kw_only=True, tag="contact"):
+    """Whom to call, by role (see `model.records.contacts`), with the telephone number as it is dialled. The last one of
+    a role counts; one without a number takes the role off the list."""
+
+    role: str
+    name: str = ""
+    phone: str = ""
+
+
 class PlaybookStarted(Event, frozen=True, kw_only=True, tag="playbook_started"):
     """A playbook begun, such as "power_cut": its steps are dated from `on`, which may be to come."""
 
@@ -280,6 +289,7 @@ AnyEvent = (
     | Incident
     | HandleMoved
     | LocalRule
+    | Contact
     | PlaybookStarted
     | PlaybookStep
     | Correction

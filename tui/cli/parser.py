@@ -50,6 +50,10 @@ _HANDLES = """Without a handle: the list. In service is assumed until something 
 _RULES = """Without a topic: the list. Each rule is asked about again after a year.
   wellward rule brine "not into the septic field" --by "county health office" --on 2026-03-01"""
 
+_CONTACTS = """Without a role: the list. They stand on both sheets; what is not written down is a line to fill in there.
+  wellward contact contractor 555-0142 "Hill Well Service"
+  wellward contact contractor --remove"""
+
 
 _SERVE = """Needs an extra: pip install 'wellward[web]'. Without --host only this machine can open it.
 There is no password: with --host 0.0.0.0 anyone on the network can read and change the record."""
@@ -151,6 +155,7 @@ _NAMES = frozenset(
         "calendar",
         "check",
         "completion",
+        "contact",
         "costs",
         "demo",
         "done",
@@ -264,6 +269,7 @@ def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: 
     _add_water_use(commands, common)
     _add_finding(commands, common)
     _add_valves(commands, common)
+    _add_contacts(commands, common)
     _add_import(commands, common)
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     redo = _command(commands, common, "redo", "bring back what was taken back last, or the named", ("undoing", "redo"))
@@ -366,6 +372,16 @@ def _add_valves(commands: _Commands, common: argparse.ArgumentParser) -> None:
     rule.add_argument("--by", dest="said_by", metavar="WHO", help="who said so: an office, a code, a trade")
     for dated in (handle, rule):
         dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
+
+
+def _add_contacts(commands: _Commands, common: argparse.ArgumentParser) -> None:
+    contact = _command(
+        commands, common, "contact", "record whom to call, or list all", ("contacts", "contacts"), _CONTACTS
+    )
+    contact.add_argument("role", nargs="?", metavar="ROLE", help="contractor, laboratory, neighbour, or your own word")
+    contact.add_argument("phone", nargs="?", metavar="PHONE", help="as it is dialled")
+    contact.add_argument("name", nargs="*", metavar="NAME", help="who answers there")
+    contact.add_argument("--remove", action="store_true", help="nobody any more for this role")
 
 
 def _add_pages(commands: _Commands, common: argparse.ArgumentParser) -> None:
