@@ -89,6 +89,7 @@ async def test_quit_from_the_last_question_of_a_job_keeps_what_is_ticked() -> No
 
 
 @pytest.mark.parametrize("size", [(59, 24), (80, 19)])
+@pytest.mark.painted
 async def test_where_nothing_is_shown_no_key_does_anything_but_leave(size: tuple[int, int]) -> None:
     app = an_app()
     async with app.run_test(size=size) as pilot:
