@@ -137,6 +137,19 @@ def test_an_exposure_of_three_days_between_two_firsts_of_a_month_is_on_record() 
         assert sorted(one.line for one in found if one.first <= day <= one.last) == sorted(stood), day
 
 
+def test_what_came_with_time_alone_and_went_with_the_next_record_is_told_too() -> None:
+    """A reading that was due and was taken a few days late; before and after it the lines are the same."""
+    anion = msgspec.structs.replace(HOUSE.stages[0], anion_type="standard", anion_resin_l=28.0)
+    house = msgspec.structs.replace(HOUSE, stages=(anion,), started=date(2026, 6, 1))
+    clear = Taken(quantity="nitrate", value=1.0, point="tap")
+    read_on = [date(2026, 6, 1), date(2026, 6, 15)]
+    done = [Service(id=n, on=on, task="softener.nitrate_check", taken=(clear,)) for n, on in enumerate(read_on, 1)]
+    profile = Service(id=3, on=date(2026, 6, 1), task="softener.breakthrough_profile")
+    found = exposed(Home(house, (*done, profile)), date(2026, 6, 1), date(2026, 6, 20))
+    late = [(one.first, one.last) for one in found if one.line.startswith("Nitrate reading overdue since 11 Jun")]
+    assert late == [(date(2026, 6, 12), date(2026, 6, 14))]
+
+
 def test_boiling_is_never_told_without_nitrate() -> None:
     for line in re.split(r"</?(?:td|p|li)[^>]*>", html(NASTY_PAGE)):
         assert "boil" not in line.casefold() or "nitrate" in line.casefold(), line

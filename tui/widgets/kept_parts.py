@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from model.forecast.handle_list import handle_rows
-from model.records.contacts import ROLES, contact_in_words, current_contacts, role_title
+from model.records.contacts import ROLES, current_contacts, role_title
 from model.records.rules import TOPICS, current_rules, rule_in_words
 from tui.widgets.house_parts import Part
 
 if TYPE_CHECKING:
+    from model.records.events import Contact
     from tui.view import View
 
 HANDLES, RULES, CONTACTS = "handles", "rules", "contacts"
@@ -25,9 +26,7 @@ def kept_parts(view: View) -> list[Part]:
         (topic.capitalize(), rule_in_words(known[topic]) if topic in known else _NONE) for topic in topics(view)
     )
     called = current_contacts(view.history)
-    contacts = tuple(
-        (role_title(role), contact_in_words(called[role]) if role in called else _NONE) for role in roles(view)
-    )
+    contacts = tuple((role_title(role), _number(called[role]) if role in called else _NONE) for role in roles(view))
     return [
         Part(id="", title="Handles, rules, contacts"),
         Part(id=HANDLES, title="Valve handles", indent="  ", about="Enter on a line moves that handle.", shown=rows),
@@ -45,6 +44,11 @@ def kept_parts(view: View) -> list[Part]:
 
 
 _NONE = "not written down"
+
+
+def _number(one: Contact) -> str:
+    """ "555-0142, Hill Well Service": the number first, where there is little room."""
+    return ", ".join(part for part in (one.phone, one.name) if part)
 
 
 def topics(view: View) -> list[str]:
