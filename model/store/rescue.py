@@ -32,6 +32,16 @@ class Found(msgspec.Struct, frozen=True):
     events: tuple[AnyEvent, ...] = ()
     problem: str = ""
 
+    @property
+    def counted(self) -> str:
+        """How many in words: "1 event", "3 events"."""
+        return counted(self.count)
+
+
+def counted(events: int) -> str:
+    """A number of events in words."""
+    return f"{events} event{'' if events == 1 else 's'}"
+
 
 def copies_path() -> Path:
     """Where the copies are remembered: "copies.json" in the user's state folder for wellward."""

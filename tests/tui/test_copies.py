@@ -115,7 +115,7 @@ async def test_a_copy_on_a_stick_that_is_not_there_is_not_forgotten_unasked(path
     for key in ("escape", "y"):
         app = WellwardApp(_session(path))
         async with app.run_test(size=(100, 30)) as pilot:
-            await see(pilot, app, "It holds 3 recorded that")
+            await see(pilot, app, "It holds 3 events that")
             await press(pilot, key)
             await until(pilot, lambda app=app: len(app.screen_stack) == 1)  # type: ignore[misc]
     assert _session(path).copies() == ()
@@ -126,7 +126,7 @@ def test_the_check_tells_of_it_and_import_takes_it_in(
 ) -> None:
     home = ["--file", str(path), "--today", str(TODAY)]
     assert main(["check", *home]) == 1
-    assert f"this copy holds 3 recorded that {path} does not. `wellward import {copy}`" in capsys.readouterr().out
+    assert f"this copy holds 3 events that {path} does not. `wellward import {copy}`" in capsys.readouterr().out
     assert main(["check", "--json", *home]) == 1
     told = json.loads(capsys.readouterr().out)
     assert told == {"problems": [], "copies": [{"path": str(copy), "events": 3, "problem": ""}]}

@@ -33,7 +33,7 @@ def check(asked: Asked) -> int:
         print(f"{problem.where}: {problem.what} {problem.now}".rstrip())
     for one in copies if not asked.json else ():
         now = one.problem or f"`wellward import {quote(str(one.path))}` takes them in."
-        print(f"{one.path}: this copy holds {one.count} recorded that {path_of(asked)} does not. {now}")
+        print(f"{one.path}: this copy holds {one.counted} that {path_of(asked)} does not. {now}")
     return 1 if problems or copies else 0
 
 

@@ -23,19 +23,19 @@ async def offer_copies(app: RecordingApp, found: tuple[Found, ...]) -> None:
 
 
 def _question(app: RecordingApp, one: Found) -> Ask:
-    session, events = app.session, f"{one.count} event{'s' if one.count > 1 else ''}"
+    session = app.session
     if session.first is None:
-        question, now = f"Take in {events} from a copy?", f"Recorded, but not in {session.path}:"
+        question, now = f"Take in {one.counted} from a copy?", f"Recorded, but not in {session.path}:"
         where = f"The copy {one.path} stays where it is. The file as it is now is kept beside it."
     else:
-        question, now = f"Begin with a copy of {events}?", f"There is no file at {session.path}, but a copy of it:"
+        question, now = f"Begin with a copy of {one.counted}?", f"There is no file at {session.path}, but a copy of it:"
         where = f"The copy {one.path} stays where it is."
     return Ask(question, "\n".join((now, *listed(session.view, one.events), "", where)), yes="Take in", no="Later")
 
 
 async def _ask_unread(app: RecordingApp, one: Found) -> None:
     words = (
-        f"{one.problem}\n\nIt holds {one.count} recorded that {app.session.path} does not. If it is on another disk, "
+        f"{one.problem}\n\nIt holds {one.counted} that {app.session.path} does not. If it is on another disk, "
         "bring that back and start again. Forget it only if nothing in it is wanted."
     )
     if await app.push_screen_wait(Ask("A copy cannot be read", words, yes="Forget it", no="Ask again")):

@@ -11,6 +11,7 @@ from model.errors import BadInput, StoreError
 from model.records.log import describe
 from model.records.names import names_of
 from model.store.files import utc_stamp
+from model.store.rescue import counted
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
 from tui.words import day_words
@@ -78,7 +79,7 @@ def left_words(session: Session) -> str:
     """What is said in the terminal on leaving while something is not in the home's file."""
     count = len(session.unsaved)
     lost = "" if session.copy else f" and {'is' if count == 1 else 'are'} lost"
-    lines = [f"{count} recorded could not be written to {session.path}{lost}:"]
+    lines = [f"{counted(count)} could not be written to {session.path}{lost}:"]
     lines += [f"  {one}" for one in listed(session.view, session.unsaved)]
     return "\n".join((*lines, _where(session)) if session.copy else lines)
 
