@@ -320,7 +320,7 @@ async def test_a_plain_terminal_gets_plain_marks(monkeypatch: pytest.MonkeyPatch
         chart = [text for chart in screen.board._charts for row in chart.rows for text, _ in row]
         assert all(text.isascii() for text in chart)
         text = await see(pilot, app, "| here   : now")
-        assert "- floor 6.8 " in text
+        assert "---| floor 6.8 *" in text
 
 
 def test_the_small_home_of_the_tests_has_no_neutralizer() -> None:

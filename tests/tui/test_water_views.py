@@ -133,7 +133,7 @@ async def test_the_floor_and_the_published_limit_are_words() -> None:
     app = an_app(with_(Neutralizer, floor_pH=6.9))
     async with app.run_test(size=(80, 40)) as pilot:
         screen = await the_valve(pilot, app)
-        text = await see(pilot, app, "your floor 6.9")
+        text = await see(pilot, app, "╌ floor 6.9 ╌")
         assert "under your floor" not in text
         screen.action_move_valve(80)
         await press(pilot, "shift+right")

@@ -68,7 +68,7 @@ def _value(value: float | date | None, dimension: str, currency: str, system: Sy
 def month_rows(found: Comparison, width: int) -> list[str]:
     """The months as lines: today, then, difference; and both added up, as the plot has them, where there is room."""
     cells: list[tuple[str, ...]] = [("Today", "Then", "Differs", "Today, sum", "Then, sum")]
-    sums = zip(*(accumulate(month[place] for month in found.months) for place in (1, 2)), strict=True)
+    sums = accumulate(((today, then) for _, today, then in found.months), lambda a, b: (a[0] + b[0], a[1] + b[1]))
     for (_, today, then), both in zip(found.months, sums, strict=True):
         differs = f"{then - today:+,.2f}" if abs(then - today) >= 0.005 else "="
         cells.append((f"{today:,.2f}", f"{then:,.2f}", differs, *(f"{one:,.2f}" for one in both)))
