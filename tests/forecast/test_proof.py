@@ -14,6 +14,7 @@ from tests.benchmarks.forecast import brine, every, rules, scores, wear
 from tests.benchmarks.forecast.every import run
 from tests.benchmarks.forecast.homefile import HOMES, HomeFile, Misfit, read_home, read_homes
 from tests.benchmarks.forecast.household import household
+from tests.benchmarks.forecast.notes import HABITS
 from tests.benchmarks.forecast.run import Outcome, Score
 from tests.benchmarks.forecast.stock import Stock
 from tests.benchmarks.forecast.table import Summary, as_json, lines
@@ -132,7 +133,7 @@ def test_a_file_that_does_not_fit_is_named(tmp_path: Path, text: str, fault: str
 
 
 def test_one_home_from_end_to_end(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(every, "HABITS", every.HABITS[:1])
+    monkeypatch.setattr(every, "HABITS", HABITS[:1])
     homes = [one for one in read_homes(HOMES) if one.name == "home18"]
     told = Summary(run(homes, seeds=1, slow_seeds=0, workers=1))
     shown = json.loads(json.dumps(as_json(told), allow_nan=False))
