@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
+from pathlib import PurePath
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
@@ -61,6 +62,8 @@ def _area(name: str) -> Callable[[], Screen[object]]:
 
     def make() -> Screen[object]:
         made: Screen[object] = getattr(import_module(f"tui.screens.{name}"), f"{name.capitalize()}Screen")()
+        # It takes the present styles as it is mounted: Textual would work out those of every screen again.
+        made._css_update_count = made.app._css_update_count
         return made
 
     return make
@@ -82,7 +85,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
     """The program on a full screen. Screens show the session's view and send events to `record`."""
 
     TITLE = "wellward"
-    CSS_PATH = "app.tcss"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["app.tcss", "screens/week.tcss"]
+    """With the first area's, which would otherwise have all of them read again before anything is shown."""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("")]
     MODES: ClassVar[dict[str, str | Callable[[], Screen[object]]]] = {area: _area(area) for area, _, _ in AREAS}
     DEFAULT_MODE = "week"
@@ -113,6 +117,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             self.set_reactive(App.theme, f"{NAME}-{settings.theme}" if settings.theme else DARK)
             # Worked out before there was a theme: whether colours are left to the terminal.
             self._refresh_truecolor_filter(self.ansi_theme)
+            self.stylesheet.set_variables(self.get_css_variables())
         if settings.keys:
             self.set_keymap(settings.keys)
 

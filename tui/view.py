@@ -10,11 +10,9 @@ from typing import TYPE_CHECKING, Protocol
 
 from model.clock import moment
 from model.errors import StoreError
-from model.forecast.costs import costs_of
 from model.forecast.playbooks import Running, running
 from model.forecast.present import Change, coming_changes, scheduled
 from model.forecast.situation import Situation
-from model.forecast.slow_parts import ten_years
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
@@ -116,11 +114,15 @@ class View:
     @cached_property
     def costs(self) -> Costs:
         """The next twelve months."""
+        from model.forecast.costs import costs_of
+
         return costs_of(self.situation, 12)
 
     @cached_property
     def ten_years(self) -> TenYears:
         """The next ten years, with the slow parts."""
+        from model.forecast.slow_parts import ten_years
+
         return ten_years(self.situation)
 
 

@@ -56,4 +56,5 @@ def _still(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> N
     monkeypatch.setattr("textual.constants.TEXTUAL_ANIMATIONS", "none", raising=False)
     monkeypatch.setattr(Stylesheet, "_parse_rules", _parsed_once)
     monkeypatch.setattr(Input, "cursor_blink", False)
+    monkeypatch.setattr("tui.app._MUCH_GARBAGE", 10**9)
     monkeypatch.delenv("NO_COLOR", raising=False)

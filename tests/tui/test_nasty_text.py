@@ -48,7 +48,6 @@ async def _back(pilot: Pilot[None], app: WellwardApp) -> None:
 
 
 @pytest.mark.parametrize("areas", [("week",), ("service", "water"), ("shelf", "costs", "log", "house")])
-@pytest.mark.painted
 async def test_everything_opens_at_every_size_shows_text_as_typed_and_is_left_by_escape(areas: tuple[str, ...]) -> None:
     app, sizes = an_app(a_nasty_store()), cycle(SIZES)
     seen: dict[str, str] = {}

@@ -66,7 +66,7 @@ class TrendsScreen(WaterView):
     CSS_PATH = "trends.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("trends")]
     HELP_TEXT = (
-        "Left and right go from plot to plot; up and down scroll. The dots around a forecast hold 8 of 10 cases. The "
+        "Left and right go from plot to plot; up and down scroll. The band around a forecast holds 8 of 10 cases. The "
         "table under it has the same numbers, the newest first. A plot without readings says what to read. t in Week "
         "and Service opens the plot of the highlighted job. v, o, m and t go from view to view; Escape goes back."
     )
