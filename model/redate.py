@@ -10,6 +10,7 @@ from model.clock import add_months
 from model.forecast.shelf import on_shelf
 from model.forecast.situation import Situation
 from model.home import Home, House
+from model.records.contacts import current_contacts
 from model.records.events import (
     Absence,
     AnyEvent,
@@ -38,7 +39,11 @@ def redated(home: Home, today: date, months: int = 14) -> Home:
     moved = Home(_moved_house(home.house, years), tuple(_moved_event(event, years) for event in home.events))
     before = Situation(moved, start - timedelta(days=1))
     carried = _last_services(before)
-    known: list[AnyEvent] = [*_handles_away(before), *current_rules(before.history).values()]
+    known: list[AnyEvent] = [
+        *_handles_away(before),
+        *current_rules(before.history).values(),
+        *current_contacts(before.history).values(),
+    ]
     kept = [event for event in moved.events if start <= event.on < today]
     return Home(_opened(before, start, carried), _renumbered([*carried, *known, *kept]))
 

@@ -13,6 +13,7 @@ from math import cos, pi
 from pathlib import Path
 from random import Random
 
+from model.store.migrations import SCHEMA
 from tests.sample_house import DOSE_KG, GOATS_L, GREENHOUSE_L, RUN_L, START, Event, house
 
 END = date(2026, 3, 31)
@@ -55,6 +56,7 @@ class Story:
 
     def walk(self) -> list[Event]:
         day = START
+        self.contacts(day)
         while day <= END:
             self.use(day)
             self.week(day)
@@ -62,6 +64,18 @@ class Story:
             self.year(day)
             day += timedelta(days=1)
         return self.events
+
+    def contacts(self, day: date) -> None:
+        """Whom to call; all of it invented, with numbers that are kept for fiction."""
+        for role, name, phone in (
+            ("owner", "Dell, mobile", "555-0100"),
+            ("neighbour", "Ottoline, two doors up", "555-0117"),
+            ("contractor", "Larkspur Wells", "555-0142"),
+            ("electrician", "Voss Electric", "555-0168"),
+            ("laboratory", "Quarry Road Water Lab", "555-0125"),
+            ("health", "County health office", "555-0133"),
+        ):
+            self.events.append({"kind": "contact", "on": day, "role": role, "name": name, "phone": phone})
 
     def use(self, day: date) -> None:
         """A day's water, and what it takes from salt, bed and cartridges."""
@@ -367,7 +381,7 @@ def document() -> dict[str, dict[str, Event]]:
     for number, event in enumerate(events, start=1):
         if event["kind"] == "correction":
             rows[str(number)]["voids"] = number - 1
-    return {"meta": {"1": {"schema": 2, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
+    return {"meta": {"1": {"schema": SCHEMA, "program": "wellward"}}, "house": {"1": house()}, "events": rows}
 
 
 if __name__ == "__main__":

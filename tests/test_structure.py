@@ -50,6 +50,10 @@ def test_the_due_command_loads_no_screen(tmp_path: Path) -> None:
     assert "tinydb" in loaded
 
 
+def test_plots_are_loaded_with_the_first_chart() -> None:
+    assert "plotille" not in _loaded("import tui.app, tui.screens.week, tui.screens.water, tui.screens.costs")
+
+
 def test_files_and_functions_stay_small() -> None:
     too_long: list[str] = []
     for path in sorted([*MODEL, *(ROOT / "tui").rglob("*.py")]):

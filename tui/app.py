@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
+from pathlib import PurePath
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
     from textual.notifications import SeverityLevel
     from textual.timer import Timer
 
+    from model.store.rescue import Found
     from tui.screens.job import JobScreen
     from tui.screens.monthly_round import RoundScreen
     from tui.view import Session
@@ -61,6 +63,8 @@ def _area(name: str) -> Callable[[], Screen[object]]:
 
     def make() -> Screen[object]:
         made: Screen[object] = getattr(import_module(f"tui.screens.{name}"), f"{name.capitalize()}Screen")()
+        # It takes the present styles as it is mounted: Textual would work out those of every screen again.
+        made._css_update_count = made.app._css_update_count
         return made
 
     return make
@@ -82,7 +86,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
     """The program on a full screen. Screens show the session's view and send events to `record`."""
 
     TITLE = "wellward"
-    CSS_PATH = "app.tcss"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["app.tcss", "screens/week.tcss"]
+    """With the first area's, which would otherwise have all of them read again before anything is shown."""
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("")]
     MODES: ClassVar[dict[str, str | Callable[[], Screen[object]]]] = {area: _area(area) for area, _, _ in AREAS}
     DEFAULT_MODE = "week"
@@ -113,19 +118,33 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             self.set_reactive(App.theme, f"{NAME}-{settings.theme}" if settings.theme else DARK)
             # Worked out before there was a theme: whether colours are left to the terminal.
             self._refresh_truecolor_filter(self.ansi_theme)
+            self.stylesheet.set_variables(self.get_css_variables())
         if settings.keys:
             self.set_keymap(settings.keys)
 
     def on_mount(self) -> None:
         """Look once a minute whether the day or the file changed, and leave well where the terminal goes away.
 
-        Say which settings were left out, and ask the questions of the set-up before the rest.
+        Say which settings were left out, and ask about copies and the questions of the set-up before the rest.
         """
         self.set_interval(_A_MINUTE, self.look_again)
         self.set_interval(_IDLE_S, _tidy)
         self.set_interval(_A_SECOND, OtherWaits(self).look)
         keep_when_lost(self.terminal_lost)
         self._tell_problems()
+        if found := self.session.copies():
+            self._ask_about_copies(found)
+        else:
+            self._set_up()
+
+    @work(group="dialog")
+    async def _ask_about_copies(self, found: tuple[Found, ...]) -> None:
+        from tui.dialogs.copies import offer_copies
+
+        await offer_copies(self, found)
+        self._set_up()
+
+    def _set_up(self) -> None:
         if self.session.first is not None:
             from tui.screens.setup import SetupScreen
 
@@ -427,6 +446,15 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         rule = await self.push_screen_wait(rule_form(self.session.view, topic))
         if rule:
             self.record(rule, said=f"The rule on {rule.topic} is written down.")
+
+    @work(exclusive=True, group="dialog")
+    async def action_contact(self, role: str = "") -> None:
+        """Ask whom to call for something, and record it."""
+        from tui.dialogs.contact import contact_form, contact_words
+
+        contact = await self.push_screen_wait(contact_form(self.session.view, role))
+        if contact:
+            self.record(contact, said=contact_words(contact))
 
     def action_guide(self, question: str = "") -> None:
         """Show what owners ask, answered for this home; at a question, or at the first."""

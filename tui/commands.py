@@ -365,6 +365,16 @@ COMMANDS: tuple[Command, ...] = (
         anywhere=True,
     ),
     Command(
+        id="house.contact",
+        key="k",
+        label="Contact",
+        tells="Write down whom to call: contractor, laboratory, neighbour",
+        action="app.contact",
+        area="house",
+        footer=False,
+        anywhere=True,
+    ),
+    Command(
         id="house.back",
         key="escape",
         label="Back",

@@ -21,3 +21,8 @@ def read_bounded(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         why = (error.strerror if isinstance(error, OSError) else None) or str(error)
         raise BadInput(f"{echo(str(path))} cannot be read: {why}.", "Name a CSV file.") from error
+
+
+def is_copy(data: bytes) -> bool:
+    """Whether a file begins as a home's does, and no CSV file."""
+    return data.lstrip().startswith(b"{")

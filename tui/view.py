@@ -10,16 +10,15 @@ from typing import TYPE_CHECKING, Protocol
 
 from model.clock import moment
 from model.errors import StoreError
-from model.forecast.costs import costs_of
 from model.forecast.playbooks import Running, running
 from model.forecast.present import Change, coming_changes, scheduled
 from model.forecast.situation import Situation
-from model.forecast.slow_parts import ten_years
 from model.home import Home, House
 from model.plan import plan_of, with_stage_numbers
 from model.plan_types import Costs, Plan, TenYears
 from model.records.events import AnyEvent, PausedService, Wait
 from model.records.history import History
+from model.store.rescue import Found, found_copies, remember
 from model.store.unsaved import Unsaved
 from tui.drafts import Drafts
 
@@ -115,11 +114,15 @@ class View:
     @cached_property
     def costs(self) -> Costs:
         """The next twelve months."""
+        from model.forecast.costs import costs_of
+
         return costs_of(self.situation, 12)
 
     @cached_property
     def ten_years(self) -> TenYears:
         """The next ten years, with the slow parts."""
+        from model.forecast.slow_parts import ten_years
+
         return ten_years(self.situation)
 
 
@@ -127,7 +130,8 @@ class Session:
     """One sitting at one home's file. Screens send events here; only the store writes.
 
     What the file does not take waits in memory and is shown like the rest; `trouble` says why, None where all is on the
-    disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file.
+    disk. `copy` is the file in which all that waits was last saved, None where some of it is in no file; `remembered`
+    says whether the next start knows of it.
     `first` is there while the home is not written yet.
     `last_point` is the point of the train at which the last reading was taken, "" before the first.
     `moment` gives the seconds since 1970, for the waits of jobs.
@@ -153,6 +157,7 @@ class Session:
         self.trials: tuple[Trial, ...] = ()
         self.trouble: StoreError | None = None
         self.copy: Path | None = None
+        self.remembered = False
         self._unsaved = Unsaved()
         self._written = store.load()
         self.view = View(self._written, clock())
@@ -202,7 +207,7 @@ class Session:
         from model.store.repository import Repository
 
         other = Repository(path)
-        events = (*self._written.events, *self._unsaved.numbered_after(self._written.events))
+        events = (*self._written.events, *self._unsaved.numbered_after(self._written))
         home = other.create(self._written.house, events)
         if other.path == self.path:
             self._unsaved = self._unsaved.written(home, len(self._unsaved.batches))
@@ -210,7 +215,29 @@ class Session:
             self._show()
         else:
             self.copy = other.path
+            self.remembered = not self.throwaway and remember(self.path, other.path, self.unsaved)
         return other.path
+
+    def copies(self) -> tuple[Found, ...]:
+        """Copies saved earlier that hold what the home's file does not."""
+        return () if self.throwaway else found_copies(self.path, None if self.first else self._written)
+
+    def take_in(self, copy: Path) -> int:
+        """Record what a copy holds and the home's file does not; where there is no home yet, begin it with the copy.
+        Gives how many events were recorded.
+
+        Raises:
+            StoreError: the copy cannot be read, is of another home, or the file cannot be written.
+        """
+        from model.store.repository import Repository
+
+        found, before = Repository(copy).load(), len(self._written.events)
+        if self.first is not None:
+            self.begin(found.house, found.events)
+        else:
+            self._written = Repository(self.path).take_in(found)
+            self._show()
+        return len(self._written.events) - before
 
     def begin(self, house: House, events: Iterable[AnyEvent]) -> View:
         """Write a home that is not written yet, or raise StoreError and write nothing."""

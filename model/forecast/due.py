@@ -202,6 +202,8 @@ def _reasons(now: Situation, window: _Window, cap: date | None, cap_why: str, le
 
 
 def _narrower(now: Situation, window: _Window) -> tuple[str, ...]:
+    if now.brief:
+        return ()
     found = best_reading(window.stock, now.demand, window.earliest, window.latest)
     if found is None:
         return ()

@@ -33,9 +33,13 @@ T = TypeVar("T")
 
 
 class Situation:
-    """A home on one day. Holds what `plan` and `cost_forecast` both need; computes each thing once."""
+    """A home on one day. Holds what `plan` and `cost_forecast` both need; computes each thing once.
 
-    def __init__(self, home: Home, today: date) -> None:
+    `brief`: the reasons leave out which reading would narrow a window, which takes as long as the window.
+    """
+
+    def __init__(self, home: Home, today: date, *, brief: bool = False) -> None:
+        self.brief = brief
         self.home = home
         self.today = today
         self.houses = houses_since(home, today)

@@ -9,7 +9,7 @@ from html import escape as escape_html
 from model.pages.page import Blanks, Block, Items, Page, Picture, Section, Table, Text, one_line
 from model.visible import visible
 
-_DENSE = ' class="dense"'
+_DENSE, _SHEETS = ' class="dense"', ' class="dense sheets"'
 _MARGIN, _DENSE_MARGIN = "@page { margin: 13mm; }", "@page { margin: 10mm; }"
 _STYLE = """
 html { color: #000; background: #fff; }
@@ -27,9 +27,15 @@ section.danger h2 { border: 0; margin: 0; } .under { margin: 0.1em 0 0.4em; } .f
 .blank { display: flex; gap: 0.5em; margin: 0.5em 0; } .blank i { flex: 1; border-bottom: 1px solid #000; }
 svg { width: 100%; height: auto; display: block; margin: 0.3em 0; break-inside: avoid; }
 svg text { font-family: "Noto Sans", "DejaVu Sans", Arial, sans-serif; }
-.dense { font-size: 8.2pt; line-height: 1.25; } .dense .columns { columns: 2; column-gap: 6mm; }
-.dense li, .dense .blank { break-inside: avoid; } .dense h2 { margin: 0.5em 0 0.15em; }
-.dense section.danger { margin: 0.3em 0; } .dense .blank { margin: 0.35em 0; }
+.dense { font-size: 8.5pt; line-height: 1.2; } .sheets { font-size: 8.2pt; }
+.dense .columns { columns: 2; column-gap: 6mm; }
+.dense li, .dense .blank, .dense .columns section { break-inside: avoid; } .dense h2 { margin: 0.4em 0 0.1em; }
+.dense section.danger { margin: 0.3em 0; padding-bottom: 0.2em; } .dense .blank { margin: 0.35em 0; }
+.columns section:first-child h2 { margin-top: 0; } .dense svg { width: 92%; margin: 0.2em 0 0; }
+.dense table { margin: 0.25em 0; line-height: 1.2; }
+.dense th, .dense td { padding: 0.04em 0.4em; } .dense li { margin: 0.08em 0; } .last table { font-size: 0.82em; }
+.more { break-before: page; } .more table { font-size: 0.85em; } .more th, .more td { border-color: #999; }
+.more th.n { white-space: normal; } .more > section td:first-child:not(.d) { min-width: 22em; }
 @media print { body { padding: 0; max-width: none; } }
 """
 
@@ -39,14 +45,14 @@ _DAY = re.compile(r"\d{4}-\d\d(-\d\d)?")
 
 def html(page: Page) -> str:
     """The page as a whole HTML document."""
-    name = escape(page.title)
+    name, kind = escape(page.title), (_SHEETS if page.more else _DENSE) if page.dense else ""
     body = "".join(_body(page))
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         f"<title>{name}</title><style>{_DENSE_MARGIN if page.dense else _MARGIN}{_STYLE}</style></head>\n"
-        f'<body{_DENSE if page.dense else ""}>{body}\n<p class="foot">{escape(page.foot)}</p></body></html>\n'
+        f'<body{kind}>{body}\n<p class="foot">{escape(page.foot)}</p></body></html>\n'
     )
 
 
@@ -64,6 +70,10 @@ def _body(page: Page) -> Iterator[str]:
     columns = "".join(_section(one) for one in page.sections if not one.kind)
     yield f'<div class="columns">{columns}</div>'
     yield from (_section(one) for one in page.sections if one.kind == "last")
+    if page.more:
+        halves = "".join(_section(one) for one in page.more if one.kind == "half")
+        rest = "".join(_section(one) for one in page.more if one.kind != "half")
+        yield f'<div class="more"><div class="columns">{halves}</div>{rest}</div>'
 
 
 def _section(section: Section) -> str:

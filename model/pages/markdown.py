@@ -18,7 +18,7 @@ _BLANK = "_" * 30
 def markdown(page: Page) -> str:
     """The page as Markdown (CommonMark, with tables as most programs read them)."""
     lines = [f"# {escape(page.title)}", "", escape(page.under)]
-    for section in page.sections:
+    for section in (*page.sections, *page.more):
         lines += ["", f"## {escape(section.title)}"]
         for block in section.blocks:
             lines += ["", *_block(block)]

@@ -46,21 +46,23 @@ Block = Text | Items | Table | Blanks | Picture
 
 class Section(msgspec.Struct, frozen=True):
     """A part of a page under its heading. `kind`: "danger" in a thick frame, "wide" and "last" across both
-    columns, before and after them."""
+    columns, before and after them; "half" beside another one, where that stands first on the sheets that follow."""
 
     title: str
     blocks: tuple[Block, ...]
-    kind: Literal["", "danger", "wide", "last"] = ""
+    kind: Literal["", "danger", "wide", "last", "half"] = ""
 
 
 class Page(msgspec.Struct, frozen=True, kw_only=True):
-    """A page. `under`: what stands under its title; `dense`: set small in two columns, for one sheet of paper."""
+    """A page. `under`: what stands under its title; `dense`: set small in two columns, for one sheet of paper; `more`:
+    what follows on sheets after that one, set small."""
 
     title: str
     under: str
     sections: tuple[Section, ...]
     foot: str
     dense: bool = False
+    more: tuple[Section, ...] = ()
 
 
 def one_line(text: str) -> str:

@@ -10,6 +10,7 @@ from model.equipment.registry import kind_of
 from model.equipment.softener import Softener
 from model.forecast.situation import Situation
 from model.pages.calendar_text import LAST_WORD
+from model.pages.calls import calls
 from model.pages.page import Blanks, Block, Items, Page, Section, Table, Text
 from model.pages.train_picture import train_picture
 from model.plan_types import Plan
@@ -27,15 +28,7 @@ _JUG = (
     "In any doubt: the jug, for drinking, cooking, ice and teeth. Do not boil tap water instead: boiling makes nitrate "
     "stronger, and whether this water has it only a laboratory can tell."
 )
-_CALLS = (
-    "Owner",
-    "Neighbour with a key",
-    "Well or pump contractor",
-    "Licensed plumber",
-    "Licensed electrician",
-    "Health authority",
-    "Emergency number here",
-)
+_CALLS = ("owner", "neighbour", "contractor", "plumber", "electrician", "health", "emergency")
 
 
 def sitter_page(now: Situation, plan: Plan) -> Page:
@@ -48,7 +41,7 @@ def sitter_page(now: Situation, plan: Plan) -> Page:
             Section("The train, from well to tap", (train_picture(now), Text(_HANDS_OFF)), "wide"),
             Section("Shut-offs: find both before you need them", _shut_offs(now)),
             Section("When something happens", (Table(("what", "what to do"), tuple(_happenings(now))),)),
-            Section("Who to call", (Blanks(_CALLS),)),
+            Section("Who to call", calls(now, _CALLS)),
             Section("Do not touch", (Items(tuple(_untouched(now))),)),
             Section("How it looks when all is well", (Items(tuple(_normal(now))),)),
             *_fish(now),

@@ -13,9 +13,8 @@ from model.home import Home
 from model.pages.calendar_text import LAST_WORD
 from model.pages.page import Block, Items, Page, Section, Table, Text
 from model.pages.results import result_rows
-from model.pages.year_numbers import month_days
+from model.pages.year_exposed import exposed
 from model.pages.year_plots import plot_sections
-from model.plan import plan_of
 from model.records.events import Correction, LabReport, Purchase, Reading, Service
 from model.records.history import History
 from model.records.log import LogLine, log_lines
@@ -53,19 +52,15 @@ def year_page(home: Home, year: int, today: date) -> Page:
 
 
 def _exposed(home: Home, now: Situation, year: int) -> tuple[Block, ...]:
-    """Every line that stood on the first of a month or on the last day told, whole: none means all without its end."""
-    stood: dict[str, list[date]] = {}
-    for day in month_days(year, now.today):
-        at = now if day == now.today else Situation(home, day)
-        for line in plan_of(at, with_numbers=False, with_shelf=False).exposure:
-            stood.setdefault(line, []).append(day)
+    """Every line that stood, whole: none means all without its end."""
+    began = min([home.house.started, *(one.on for one in home.events)])
     told = (
-        "Looked at on the first of each month and on the last day, by what is on record now; what came and went in "
-        "between is not here. It is no proof that the water was safe: only a laboratory tells. Boiling never removes "
-        "nitrate, it makes it stronger."
+        "Every day of the year on record, by what is on record now. It is no proof that the water was safe: only a "
+        "laboratory tells. Boiling never removes nitrate, it makes it stronger."
     )
-    rows = tuple((str(days[0]), str(days[-1]), line) for line, days in stood.items())
-    return Text(told), Table(("first seen", "last seen", "what"), rows)
+    found = exposed(home, max(date(year, 1, 1), min(began, now.today)), now.today)
+    rows = tuple((str(one.first), str(one.last), one.line) for one in found)
+    return Text(told), Table(("from", "to", "what"), rows)
 
 
 def _in_short(now: Situation, year: int) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from typing import NamedTuple
 
 from model.clock import add_months
@@ -89,10 +89,3 @@ def _forecast(home: Home, year: int, today: date) -> dict[int, Range]:
     known = Home(home.house, tuple(one for one in home.events if one.on <= first))
     rows = costs_of(Situation(known, first), 13 - first.month).months
     return {first.month + k: row.cash for k, row in enumerate(rows)}
-
-
-def month_days(year: int, until: date) -> tuple[date, ...]:
-    """The first of each month of a year that has come, and its last day or the day until which is told."""
-    last = min(until, date(year, 12, 31))
-    firsts = [date(year, month, 1) for month in range(1, 13)]
-    return (*(day for day in firsts if day <= last - timedelta(days=1)), last)

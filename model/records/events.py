@@ -52,9 +52,11 @@ Answer = Literal["accepted", "dismissed", "snoozed", "done"]
 class Event(
     msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, forbid_unknown_fields=True, tag_field="kind"
 ):
-    """Common to all events. `id`, `at` and `group` are given by the repository; `on` is the day it happened.
+    """Common to all events. `id`, `at`, `group` and `token` are given by the repository; `on` is the day it happened.
 
     `group` is the id of the first of several events recorded in one go, which are taken back in one go; 0 alone.
+    `token` is given once and kept in every file the event is written to: by it a second try to write the event, or a
+    copy that holds it under another id, is known to be of the same event. "" in the first two forms of the file.
     """
 
     on: date
@@ -63,6 +65,7 @@ class Event(
     by: str = ""
     note: str = ""
     group: int = 0
+    token: str = ""
 
 
 class Service(Event, frozen=True, kw_only=True, tag="service"):
@@ -235,6 +238,15 @@ class LocalRule(Event, frozen=True, kw_only=True, tag="local_rule"):
     checked_on: date
 
 
+class Contact(Event, frozen=True, kw_only=True, tag="contact"):
+    """Whom to call, by role (see `model.records.contacts`), with the telephone number as it is dialled. The last one of
+    a role counts; one without a number takes the role off the list."""
+
+    role: str
+    name: str = ""
+    phone: str = ""
+
+
 class PlaybookStarted(Event, frozen=True, kw_only=True, tag="playbook_started"):
     """A playbook begun, such as "power_cut": its steps are dated from `on`, which may be to come."""
 
@@ -277,6 +289,7 @@ AnyEvent = (
     | Incident
     | HandleMoved
     | LocalRule
+    | Contact
     | PlaybookStarted
     | PlaybookStep
     | Correction

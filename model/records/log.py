@@ -14,6 +14,7 @@ from model.records.events import (
     Answer,
     AnyEvent,
     Cause,
+    Contact,
     Correction,
     Explained,
     FindingAnswered,
@@ -254,6 +255,9 @@ def _valves_and_rules(event: AnyEvent, names: Names) -> tuple[str, str]:
         return "Valve handle", f"{names.handle(event.handle)}, now {where}"
     if isinstance(event, LocalRule):
         return f"Local rule, {event.topic}", f"{event.text} ({event.said_by}, asked {event.checked_on})"
+    if isinstance(event, Contact):
+        said = ", ".join(part for part in (event.name, event.phone) if part)
+        return f"Contact, {event.role}", said or "nobody any more"
     return _happened(event, names)
 
 

@@ -9,7 +9,7 @@ import msgspec
 
 from model.store.problem import Problem
 
-SCHEMA = 2
+SCHEMA = 3
 """The form of the file that this program writes."""
 READ_AS_IT_IS = 1
 """From this form on the records are those of the present form: newer forms only have more kinds of event."""
@@ -20,11 +20,12 @@ Tables = dict[str, Any]
 
 
 def _unchanged(tables: Tables) -> Tables:
-    """To form 2: guests, named uses, explanations, answers to findings may follow, unknown to older programs."""
+    """To a form in which more may follow, unknown to older programs. Form 2: guests, named uses, explanations, answers
+    to findings. Form 3: contacts, and a token in each event."""
     return tables
 
 
-MIGRATIONS: dict[int, Callable[[Tables], Tables]] = {1: _unchanged}
+MIGRATIONS: dict[int, Callable[[Tables], Tables]] = {1: _unchanged, 2: _unchanged}
 """Form -> the function that turns a file of that form into the next one. It may change what it is given."""
 
 

@@ -15,7 +15,7 @@ from model.records.events import AnyEvent
 from model.store import backups, check, codec
 from model.store.files import Mark, Seen, make_folder, mark_of, telling
 from model.store.lock import locked
-from model.store.numbering import numbered_after, numbered_once
+from model.store.numbering import not_in, numbered_after, numbered_once
 from model.store.problem import Problem
 from model.store.storage import SafeStorage
 
@@ -95,7 +95,8 @@ class Repository:
     def append(self, event: AnyEvent, *more: AnyEvent) -> Home:
         """Record events, all of them or none, after whatever any program has recorded before.
 
-        Each gets the next id, the moment of recording, and who recorded it unless it says so.
+        Each gets the next id, the moment of recording, who recorded it unless it says so, and a token. An event whose
+        token is in the file already is not written again, so that a try which failed may be made once more.
 
         Returns:
             The home as it now stands in the file, with the events of other programs.
@@ -108,13 +109,42 @@ class Repository:
             raise self._nothing_there()
         with locked(self.path):
             known = self._read()
-            added = [codec.event_text(one) for one in numbered_after(known.home.events, (event, *more), self._by)]
-            home = Home(known.home.house, (*known.home.events, *(one for one, _ in added)))
-            if known.found.as_written:
-                text = codec.with_events(known.text, {one.id: line for one, line in added})
-            else:
-                text = self._in_present_form(home)
-            self._known = _Known(text, self._storage.put(text), codec.Contents(home, as_written=True))
+            new = not_in(known.home, (event, *more))
+            if not new:
+                self._storage.confirm()
+                return known.home
+            return self._add(known, numbered_after(known.home.events, new, self._by))
+
+    def take_in(self, other: Home) -> Home:
+        """Record the events of another file of this home that are not here yet; each keeps its moment and author. The
+        file as it was is first kept for good beside it.
+
+        Raises:
+            UnreadableFile: the file cannot be read, and is left as it is.
+            StoreError: the other is another home, or the file cannot be written; nothing was recorded.
+        """
+        from model.store.rescue import to_take_in
+
+        with locked(self.path):
+            known = self._read()
+            if other.house != known.home.house:
+                raise StoreError("That is a file of another home.", "Nothing was recorded.")
+            new = to_take_in(known.home, other)
+            if not new:
+                return known.home
+            with telling(self.path, "kept before it was changed"):
+                backups.keep_beside(self.path)
+            return self._add(known, new)
+
+    def _add(self, known: _Known, events: Iterable[AnyEvent]) -> Home:
+        """Write the file with numbered events at its end. The caller holds the lock."""
+        added = [codec.event_text(one) for one in events]
+        home = Home(known.home.house, (*known.home.events, *(one for one, _ in added)))
+        if known.found.as_written:
+            text = codec.with_events(known.text, {one.id: line for one, line in added})
+        else:
+            text = self._in_present_form(home)
+        self._known = _Known(text, self._storage.put(text), codec.Contents(home, as_written=True))
         return home
 
     def changed_outside(self) -> bool:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from tinydb.storages import Storage
 
-from model.errors import UnreadableFile
+from model.errors import StoreError, UnreadableFile
 from model.store import backups
 from model.store.codec import read_json, to_text
 from model.store.files import Mark, Seen, look, replace_file, sync_folder, telling, true_path
@@ -70,19 +69,31 @@ class SafeStorage(Storage):
             saved = backups.Keeper(self.path)
             try:
                 mark = replace_file(self.path, text, before=saved.keep)
-                self._confirm(saved)
             except BaseException:
                 saved.forget()
                 raise
+            self._confirm_or_undo(saved)
             saved.prune()
             return mark
 
-    def _confirm(self, saved: backups.Keeper) -> None:
-        """Have the disk confirm the new name; where it will not, bring the old file back, so that an error always
-        means that nothing was recorded."""
+    def confirm(self) -> None:
+        """Have the disk confirm the file's name once more. Raises StoreError."""
+        with telling(self.path, "written"):
+            sync_folder(self.path.parent)
+
+    def _confirm_or_undo(self, saved: backups.Keeper) -> None:
+        """Have the disk confirm the new name; where it will not, bring the old file back.
+
+        Raises:
+            OSError: the old file is back: nothing was recorded.
+            StoreError: it could not be brought back; the new file stands there, and its backup is kept.
+        """
         try:
             sync_folder(self.path.parent)
-        except OSError:
-            with suppress(OSError):
+        except OSError as error:
+            try:
                 saved.bring_back()
+            except OSError:
+                what = f"The disk did not confirm what was written to {self.path} ({error.strerror})."
+                raise StoreError(what, "It may be there or not: `wellward log` shows it.") from error
             raise

@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from model.home import Home
 from model.records.events import AnyEvent, Correction, PlaybookStep
 from model.store.codec import event_text
-from model.store.numbering import numbered_from
+from model.store.numbering import not_in, numbered_from
 
 FIRST_ID = 1_000_000_001
 """The first id of an event that is in no file."""
@@ -49,24 +49,32 @@ class Unsaved(msgspec.Struct, frozen=True):
         return tuple(_meaning(one, self.became) for one in self.batches[0]) if self.batches else ()
 
     def written(self, home: Home, batches: int = 1) -> Unsaved:
-        """Without the first batches, whose events are now the last ones of the home."""
-        done = [event for batch in self.batches[:batches] for event in batch]
-        found = home.events[len(home.events) - len(done) :]
-        ids = {waited.id: one.id for waited, one in zip(done, found, strict=True)}
-        return replace(self, batches=self.batches[batches:], became=self.became | ids)
+        """Without the first batches, whose events are now in the home."""
+        return replace(self, batches=self.batches[batches:], became=self._became_in(home))
 
     def shown_on(self, home: Home) -> Home:
-        """The home as it is in the file, with what waits at its end."""
-        waiting = (_meaning(one, self.became) for one in self.events)
+        """The home as it is in the file, with what waits at its end, but not what a failed try left in the file."""
+        ids = self._became_in(home)
+        waiting = (_meaning(one, ids) for one in not_in(home, self.events))
         return Home(home.house, (*home.events, *waiting)) if self.batches else home
 
-    def numbered_after(self, recorded: Sequence[AnyEvent]) -> tuple[AnyEvent, ...]:
-        """What waits, with the ids that it would have in a file that holds `recorded`."""
-        first = max((one.id for one in recorded), default=0) + 1
-        ids = self.became | {one.id: number for number, one in enumerate(self.events, first)}
-        return tuple(
-            replace(_meaning(one, ids), id=ids[one.id], group=ids.get(one.group, one.group)) for one in self.events
-        )
+    def numbered_after(self, home: Home) -> tuple[AnyEvent, ...]:
+        """What waits and is not in the home, with the ids that it would have in a file of the home."""
+        return renumbered_after(home, not_in(home, self.events), self._became_in(home))
+
+    def _became_in(self, home: Home) -> dict[int, int]:
+        waited = {one.token: one.id for one in self.events}
+        return self.became | {waited[one.token]: one.id for one in home.events if one.token in waited}
+
+
+def renumbered_after(home: Home, events: Sequence[AnyEvent], became: Mapping[int, int]) -> tuple[AnyEvent, ...]:
+    """Events of another file with the ids that they get after those of a home, and what they say of others too.
+
+    `became`: which id others, that the home holds, have in it; by their id in the other file.
+    """
+    first = max((one.id for one in home.events), default=0) + 1
+    ids = {**became, **{one.id: number for number, one in enumerate(events, first)}}
+    return tuple(replace(_meaning(one, ids), id=ids[one.id], group=ids.get(one.group, one.group)) for one in events)
 
 
 def _meaning(event: AnyEvent, became: Mapping[int, int]) -> AnyEvent:

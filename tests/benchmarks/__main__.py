@@ -6,6 +6,7 @@ python -m tests.benchmarks columns FILE [--json]    nitrate columns, see tests/b
 python -m tests.benchmarks forecast [--homes DIR] [--json] [--quick]    due dates, see tests/benchmarks/forecast
 python -m tests.benchmarks kills [N]    programs killed while they save (2,000), see tests/benchmarks/kills.py
 python -m tests.benchmarks mangled [N [SEED]]    spoilt files (100,000), see tests/benchmarks/mangled.py
+python -m tests.benchmarks printed [FOLDER]    sheets of paper, see tests/benchmarks/printed.py
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ from tests.benchmarks.kills import kills
 from tests.benchmarks.mangled import mangled
 from tests.benchmarks.measure import Measure
 from tests.benchmarks.planning import plan_5000, plan_growth
+from tests.benchmarks.printed import printed
 from tests.benchmarks.recording import record_key
 from tests.benchmarks.screens import first_screen, memory
 from tests.benchmarks.switching import log_20000, switch_again, switch_first
@@ -49,7 +51,12 @@ MEASURES: dict[str, Callable[[], Measure]] = {
 }
 ANSWERS: dict[str, Callable[[Path], Sequence[object]]] = {"doses": doses.answers, "columns": columns.answers}
 
-WITH_WORDS: dict[str, Callable[[list[str]], None]] = {"forecast": command.forecast, "kills": kills, "mangled": mangled}
+WITH_WORDS: dict[str, Callable[[list[str]], None]] = {
+    "forecast": command.forecast,
+    "kills": kills,
+    "mangled": mangled,
+    "printed": printed,
+}
 
 
 def main() -> None:

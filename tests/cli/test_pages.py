@@ -14,6 +14,12 @@ SHEETS = [("sheet", reader, *html) for reader in ("sitter", "owner") for html in
 PAGES = [("calendar",), *SHEETS, ("report",)]
 
 
+@pytest.fixture(autouse=True)
+def _no_day_is_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the house was exposed to on each day takes long and has tests of its own."""
+    monkeypatch.setattr("model.pages.year.exposed", lambda *_: [])
+
+
 def test_a_calendar_is_printed_with_the_line_ends_of_its_format(shell: Shell) -> None:
     text = in_a_new_python(f"main(['calendar', '--file', {str(shell.path)!r}])")
     assert text.startswith(b"BEGIN:VCALENDAR\r\n")

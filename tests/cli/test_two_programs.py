@@ -14,7 +14,7 @@ from tests.cli.conftest import TODAY, Shell
 from tui.view import Session
 
 ROOT = Path(__file__).parents[2]
-EACH = 60
+EACH = 30
 
 COMMANDS = """
 import sys

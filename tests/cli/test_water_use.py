@@ -12,7 +12,7 @@ from tests.cli.test_import import written
 
 def last(shell: Shell, count: int = 1) -> list[dict[str, object]]:
     """The last events as stored, without what the store gives them."""
-    given = {"id", "at", "by", "what", "detail", "voided"}
+    given = {"id", "at", "by", "token", "what", "detail", "voided"}
     events = shell("log", "--last", str(count), "--json").document["events"]
     return [{name: value for name, value in event.items() if name not in given} for event in events]
 

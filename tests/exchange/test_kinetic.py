@@ -110,8 +110,8 @@ def test_the_quick_answer_over_the_spread() -> None:
 
 
 def test_shells_reckoned_anew() -> None:
-    case = msgspec.structs.replace(epa(1, "5 gpm"), capacity=300.0)
-    at, seen = diffusion_column(case, 320.0, places=40, shells=6)
+    case = msgspec.structs.replace(epa(1, "5 gpm"), capacity=150.0)
+    at, seen = diffusion_column(case, 160.0, places=40, shells=6)
     ours = kinetic_passage(column_of(case), rates_of(case), NITRATE)
     assert ours.tenth_of_feed_bv == pytest.approx(crossing(at, seen, 0.1), rel=0.03)
     assert ours.half_of_feed_bv == pytest.approx(crossing(at, seen, 0.5), rel=0.02)

@@ -17,11 +17,11 @@ from model.home import Home, House
 from model.pages.html_page import html
 from model.pages.markdown import escape, markdown
 from model.pages.owner import owner_page
-from model.pages.page import Page
+from model.pages.page import Page, Table
 from model.pages.sitter import sitter_page
 from model.pages.train_picture import train_picture
 from model.plan import plan
-from model.records.events import HandleMoved, LabReport, LocalRule, Reading, Taken
+from model.records.events import Contact, Correction, HandleMoved, LocalRule, Reading, Taken
 from model.store.repository import Repository
 from model.visible import visible
 from sample_data import SAMPLE
@@ -116,7 +116,8 @@ def test_the_sitters_page_says_what_is_asked_of_it() -> None:
         "| No water |",
         "| Lamp alarm, or its light is not green | Stop drinking from every tap",
         "- Breaker of the pump: ____",
-        "- Health authority: ____",
+        "- Emergency number here: ____",
+        "- Health authority: County health office, 555-0133",
         "Gauge at the tank between 40 psi and 60 psi",
     ):
         assert words in text
@@ -140,6 +141,53 @@ def test_a_handle_out_of_service_is_drawn_so() -> None:
     assert picture.plain[-1] == "   +--> [Kitchen RO]"
 
 
+def test_the_first_page_of_the_next_owner_has_all_that_the_first_day_needs() -> None:
+    page = page_of(owner_page)
+    assert [one.title for one in page.sections] == [
+        "The water today",
+        "The train, from well to tap",
+        "When something happens",
+        "Shut-offs",
+        "Who to call",
+        "Equipment, with sizes and settings",
+    ]
+    first = markdown(msgspec.structs.replace(page, more=()))
+    for words in ("| Lamp alarm", "Salt per regeneration: 11.9 lb", "- Breaker of the pump: ____", "555-0142"):
+        assert words in first
+    assert "Space between grains" not in first
+    assert "Space between grains: 45 %" in markdown(page)
+    assert html(page).count('<div class="more">') == 1
+
+
+def test_contacts_stand_on_both_sheets_and_what_is_not_known_is_a_line_to_fill_in() -> None:
+    calls = [
+        Contact(id=len(HOME.events) + n, on=TODAY, role=role, name=NASTY, phone="555-0119")
+        for n, role in ((1, "plumber"), (2, "vet"))
+    ]
+    home = Home(HOME.house, (*HOME.events, *calls, Contact(id=len(HOME.events) + 3, on=TODAY, role="contractor")))
+    for make in MAKERS:
+        words = Marks(html(page_of(make, home))).words
+        assert f"Licensed plumber: {NASTY}, 555-0119" in words
+        assert f"Vet: {NASTY}, 555-0119" in words
+        assert "Licensed electrician: Voss Electric, 555-0168" in words
+        assert "- Well or pump contractor: ____" in markdown(page_of(make, home))
+
+
+def test_every_event_that_stands_is_in_the_history_and_none_that_was_taken_back() -> None:
+    noted = tuple(msgspec.structs.replace(one, note=f"[{one.id}]") for one in HOME.events)
+    told = [
+        table.rows
+        for one in page_of(owner_page, Home(HOME.house, noted)).more
+        for table in one.blocks
+        if isinstance(table, Table)
+    ]
+    found = [int(number) for rows in told for row in rows for number in re.findall(r"\[(\d+)\]", row[1])]
+    gone = {one.voids for one in HOME.events if isinstance(one, Correction)}
+    wanted = {one.id for one in HOME.events if not isinstance(one, Correction)} - gone
+    assert gone
+    assert sorted(found) == sorted(wanted)
+
+
 def test_the_next_owner_gets_sizes_rules_prices_tests_and_every_year() -> None:
     text = markdown(page_of(owner_page, nasty_home()))
     assert "Salt per regeneration: 11.9 lb" in text
@@ -151,4 +199,4 @@ def test_the_next_owner_gets_sizes_rules_prices_tests_and_every_year() -> None:
     ]
     assert "Not asked yet: may softener brine" not in text
     assert "Not asked yet: which protection against backflow is asked for" in text
-    assert text.count("Laboratory report") == sum(isinstance(one, LabReport) for one in HOME.events) > 1
+    assert text.count("| Laboratory report, the source |") == 3

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
+import msgspec
 import pytest
 
 from model.equipment.softener import Softener
@@ -14,7 +15,9 @@ from model.pages.html_page import html
 from model.pages.page import Page, Picture, Table
 from model.pages.plot import Series, share_of_year, year_plot
 from model.pages.year import year_page
-from model.records.events import LabReport, Purchase, Reading, Service, Taken
+from model.pages.year_exposed import exposed
+from model.plan import plan
+from model.records.events import HandleMoved, LabReport, Purchase, Reading, Service, Taken
 from tests.pages.test_sheets import NASTY, Marks, nasty_home
 
 TODAY = date(2027, 3, 20)
@@ -51,6 +54,7 @@ EVENTS = (
     ),
 )
 PAGE = year_page(Home(HOUSE, EVENTS), 2026, TODAY)
+NASTY_PAGE = year_page(nasty_home(), 2026, date(2026, 4, 1))
 
 
 def tables(title: str, page: Page = PAGE) -> list[tuple[tuple[str, ...], ...]]:
@@ -107,8 +111,47 @@ def test_readings_are_gathered_by_what_and_where() -> None:
     }
 
 
+def test_an_exposure_of_three_days_between_two_firsts_of_a_month_is_on_record() -> None:
+    """Salt under its line from the 10th until it is filled up, with a recovery, and nitrate read clear on the 13th; and
+    a bypass that was open for three days."""
+    anion = msgspec.structs.replace(HOUSE.stages[0], anion_type="standard", anion_resin_l=28.0)
+    low, full = (Taken(quantity="salt_depth", value=cm, point="softener") for cm in (0.0, 50.0))
+    clear = Taken(quantity="nitrate", value=1.0, point="tap")
+    happened = (
+        read(1, "2026-06-01", "salt_depth", 50.0, "softener"),
+        read(2, "2026-06-10", "salt_depth", 0.0, "softener"),
+        Service(id=3, on=date(2026, 6, 12), task="softener.refill_salt", used={"salt": 60.0}, taken=(low, full)),
+        Service(id=4, on=date(2026, 6, 12), task="softener.recover_from_run_out"),
+        Reading(id=5, on=date(2026, 6, 13), taken=clear),
+        HandleMoved(id=6, on=date(2026, 6, 20), handle="softener.bypass", position="bypass"),
+        HandleMoved(id=7, on=date(2026, 6, 23), handle="softener.bypass", position="service"),
+    )
+    house = msgspec.structs.replace(HOUSE, stages=(anion,), started=date(2026, 6, 1))
+    found = exposed(Home(house, happened), date(2026, 6, 1), date(2026, 7, 10))
+    salt = [one for one in found if one.line.startswith("Salt ")]
+    assert (salt[0].first, salt[-1].last) == (date(2026, 6, 10), date(2026, 6, 12))
+    bypassed = [(one.first, one.last) for one in found if " bypassed since 20 Jun" in one.line]
+    assert bypassed == [(date(2026, 6, 20), date(2026, 6, 22))]
+    for day in (date(2026, 6, 1) + timedelta(days=n) for n in range(40)):
+        stood = plan(Home(house, happened), day).exposure
+        assert sorted(one.line for one in found if one.first <= day <= one.last) == sorted(stood), day
+
+
+def test_what_came_with_time_alone_and_went_with_the_next_record_is_told_too() -> None:
+    """A reading that was due and was taken a few days late; before and after it the lines are the same."""
+    anion = msgspec.structs.replace(HOUSE.stages[0], anion_type="standard", anion_resin_l=28.0)
+    house = msgspec.structs.replace(HOUSE, stages=(anion,), started=date(2026, 6, 1))
+    clear = Taken(quantity="nitrate", value=1.0, point="tap")
+    read_on = [date(2026, 6, 1), date(2026, 6, 15)]
+    done = [Service(id=n, on=on, task="softener.nitrate_check", taken=(clear,)) for n, on in enumerate(read_on, 1)]
+    profile = Service(id=3, on=date(2026, 6, 1), task="softener.breakthrough_profile")
+    found = exposed(Home(house, (*done, profile)), date(2026, 6, 1), date(2026, 6, 20))
+    late = [(one.first, one.last) for one in found if one.line.startswith("Nitrate reading overdue since 11 Jun")]
+    assert late == [(date(2026, 6, 12), date(2026, 6, 14))]
+
+
 def test_boiling_is_never_told_without_nitrate() -> None:
-    for line in re.split(r"</?(?:td|p|li)[^>]*>", html(year_page(nasty_home(), 2025, date(2026, 4, 1)))):
+    for line in re.split(r"</?(?:td|p|li)[^>]*>", html(NASTY_PAGE)):
         assert "boil" not in line.casefold() or "nitrate" in line.casefold(), line
 
 
@@ -119,7 +162,7 @@ def test_a_year_that_the_record_does_not_reach_is_refused() -> None:
 
 
 def test_the_page_brings_nothing_in_and_all_words_are_words() -> None:
-    text = html(year_page(nasty_home(), 2026, date(2026, 4, 1)))
+    text = html(NASTY_PAGE)
     found = Marks(text)
     known = "html head meta title style body h1 h2 p section ul li table thead tbody tr th td svg rect text path circle"
     assert {tag for tag, _ in found.tags} <= set(known.split())

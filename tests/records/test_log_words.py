@@ -15,6 +15,7 @@ from model.equipment.ultraviolet import Ultraviolet
 from model.home import Home, House, Supply
 from model.records.events import (
     AnyEvent,
+    Contact,
     Correction,
     Explained,
     FindingAnswered,
@@ -138,6 +139,8 @@ def reading(quantity: str, entered: str, point: str) -> Reading:
             LocalRule(on=DAY, topic="brine", text="no", said_by="county", checked_on=date(2026, 11, 1)),
             "Local rule, brine: no (county, asked 2026-11-01)",
         ),
+        (Contact(on=DAY, role="contractor", name="Bo", phone="555-0142"), "Contact, contractor: Bo, 555-0142"),
+        (Contact(on=DAY, role="contractor"), "Contact, contractor: nobody any more"),
         (
             Explained(on=DAY, start=date(2026, 10, 1), end=date(2026, 10, 8), cause="watering", over=False),
             "Water use explained: 2026-10-01 to 2026-10-08: watering or filling, which goes on",

@@ -12,6 +12,7 @@ from model.records.events import (
     Answer,
     AnyEvent,
     Cause,
+    Contact,
     Correction,
     Explained,
     FindingAnswered,
@@ -105,6 +106,7 @@ KINDS: dict[type[AnyEvent], st.SearchStrategy[AnyEvent]] = {
     Incident: st.builds(Incident, what=WORDS, **SAID),
     HandleMoved: st.builds(HandleMoved, handle=WORDS, position=WORDS, **SAID),
     LocalRule: st.builds(LocalRule, topic=WORDS, text=WORDS, said_by=WORDS, checked_on=DAYS, **SAID),
+    Contact: st.builds(Contact, role=WORDS, name=WORDS, phone=WORDS, **SAID),
     PlaybookStarted: st.builds(PlaybookStarted, playbook=WORDS, **SAID),
     PlaybookStep: st.builds(
         PlaybookStep,

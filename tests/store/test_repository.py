@@ -32,7 +32,7 @@ def test_a_new_home_holds_its_house(repository: Repository, house: House) -> Non
 
 
 def test_the_file_says_what_it_is(repository: Repository) -> None:
-    assert repository.tables().table("meta").all() == [{"schema": 2, "program": "wellward"}]
+    assert repository.tables().table("meta").all() == [{"schema": migrations.SCHEMA, "program": "wellward"}]
 
 
 def test_nothing_is_made_over_what_is_there(repository: Repository, house: House) -> None:
@@ -161,27 +161,28 @@ def test_an_older_form_is_brought_up_and_kept(repository: Repository, monkeypatc
     first = repository.append(meter(1.0))
     old = repository.path.read_bytes().replace(b'"events":', b'"log":')
     repository.path.write_bytes(old)
-    monkeypatch.setattr(migrations, "SCHEMA", 3)
-    monkeypatch.setitem(migrations.MIGRATIONS, 2, _renamed)
+    present = migrations.SCHEMA
+    monkeypatch.setattr(migrations, "SCHEMA", present + 1)
+    monkeypatch.setitem(migrations.MIGRATIONS, present, _renamed)
     assert Repository(repository.path).load() == first
     assert repository.path.read_bytes() == old
     home = repository.append(meter(2.0))
     assert [one.id for one in home.events] == [1, 2]
-    assert repository.tables().table("meta").all() == [{"schema": 3, "program": "wellward"}]
+    assert repository.tables().table("meta").all() == [{"schema": present + 1, "program": "wellward"}]
     kept = [one for one in repository.path.parent.iterdir() if ".kept-" in one.name]
     assert [one.read_bytes() for one in kept] == [old]
 
 
 def test_a_home_of_the_first_form_is_read_as_it_is_and_brought_up_when_added_to(repository: Repository) -> None:
     first = repository.append(meter(1.0))
-    old = repository.path.read_bytes().replace(b'"schema":2', b'"schema":1')
+    old = repository.path.read_bytes().replace(b'"schema":%d' % migrations.SCHEMA, b'"schema":1')
     repository.path.write_bytes(old)
     assert Repository(repository.path).load() == first
     assert not repository.problems()
     assert repository.path.read_bytes() == old
     guests = Guests(on=date(2027, 1, 11), until=date(2027, 1, 12), people=2.0)
     assert repository.append(guests).events[-1].id == 2
-    assert repository.tables().table("meta").all() == [{"schema": 2, "program": "wellward"}]
+    assert repository.tables().table("meta").all() == [{"schema": migrations.SCHEMA, "program": "wellward"}]
     kept = [one for one in repository.path.parent.iterdir() if ".kept-" in one.name]
     assert [one.read_bytes() for one in kept] == [old]
 

@@ -14,6 +14,7 @@ from model.errors import StoreError, UnreadableFile
 from model.home import House
 from model.records.events import Correction, FindingAnswered, HandleMoved, LocalRule, Service
 from model.store.files import MOST_BYTES
+from model.store.migrations import SCHEMA
 from model.store.repository import Repository
 from tests.benchmarks.mangled import spoil
 from tests.store.kinds import meter
@@ -46,7 +47,7 @@ DAMAGE: dict[str, tuple[Callable[[bytes], bytes], str]] = {
     "foreign list": (lambda text: b"[1, 2]", "not a wellward file"),
     "foreign object": (lambda text: b'{"name": "left-pad", "version": "1.0.0"}', "not a wellward file"),
     "foreign tables": (lambda text: b'{"_default": {"1": {"a": 1}}}', "not a wellward file"),
-    "newer form": (_edited(meta={"1": {"schema": 3, "program": "wellward"}}), "Update wellward"),
+    "newer form": (_edited(meta={"1": {"schema": SCHEMA + 1, "program": "wellward"}}), "Update wellward"),
     "form zero": (_edited(meta={"1": {"schema": 0, "program": "wellward"}}), "not a wellward file"),
     "another program": (_edited(meta={"1": {"schema": 1, "program": "other"}}), "not a wellward file"),
     "unknown table": (_edited(extra={}), "table extra: there is no such table"),
@@ -98,7 +99,7 @@ def test_the_message_names_the_newest_good_backup(repository: Repository) -> Non
 
 def test_a_newer_form_is_not_answered_with_an_old_backup(repository: Repository) -> None:
     repository.append(meter(1.0))
-    newer = repository.path.read_bytes().replace(b'"schema":2', b'"schema":3')
+    newer = repository.path.read_bytes().replace(b'"schema":%d' % SCHEMA, b'"schema":%d' % (SCHEMA + 1))
     repository.path.write_bytes(newer)
     with pytest.raises(UnreadableFile) as caught:
         repository.load()

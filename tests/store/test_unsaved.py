@@ -67,7 +67,7 @@ def test_what_was_asked_about_before_the_writing_still_means_the_same(house: Hou
 def test_a_copy_has_the_ids_of_a_file_of_its_own(house: House) -> None:
     home = _grown(Home(house), meter(1.0))
     waiting = Unsaved().adding([meter(2.0), meter(3.0)]).adding([Correction(on=DAY, voids=FIRST_ID + 1)])
-    copied = waiting.numbered_after(home.events)
+    copied = waiting.numbered_after(home)
     assert [(one.id, one.group) for one in copied] == [(2, 2), (3, 2), (4, 0)]
     assert isinstance(copied[-1], Correction)
     assert copied[-1].voids == 3

@@ -8,14 +8,18 @@ import signal
 import stat
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
 from model.errors import StoreError
 from model.home import House
+from model.records.events import Correction
+from model.store.backups import Keeper
+from model.store.files import sync_folder
 from model.store.repository import Repository
+from model.store.unsaved import FIRST_ID, Unsaved
 from tests.store.kinds import meter
 
 ROOT = Path(__file__).parents[2]
@@ -71,6 +75,48 @@ def test_a_first_write_that_fails_leaves_no_file(
             Repository(path).create(house)
     assert not path.exists()
     Repository(path).create(house)
+
+
+@pytest.fixture
+def neither_confirmed_nor_undone(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The disk does not confirm the folder, and then the old file cannot be brought back: the new one stands there."""
+    with monkeypatch.context() as patch:
+        patch.setattr("model.store.storage.sync_folder", _failing(1, errno.EIO, sync_folder))
+        patch.setattr(Keeper, "bring_back", _failing(1, errno.EIO, Keeper.bring_back))
+        yield
+
+
+def test_a_second_try_after_a_write_that_could_not_be_undone_records_it_once(
+    repository: Repository, neither_confirmed_nor_undone: None
+) -> None:
+    waiting = Unsaved().adding([meter(1.0)]).adding([meter(2.0), Correction(on=meter(2.0).on, voids=FIRST_ID)])
+    with pytest.raises(StoreError, match="did not confirm") as caught:
+        repository.append(*waiting.first())
+    assert "wellward log" in str(caught.value.now)
+    left = Repository(repository.path).load()
+    assert [one.id for one in left.events] == [1]
+    assert len(_backups(repository)) == 1
+    assert [one.id for one in waiting.shown_on(left).events] == [1, FIRST_ID + 1, FIRST_ID + 2]
+    Repository(repository.path).append(meter(9.0))
+    for _ in (1, 2):
+        waiting = waiting.written(repository.append(*waiting.first()))
+    events = Repository(repository.path).load().events
+    assert [getattr(getattr(one, "taken", None), "value", None) for one in events] == [1.0, 9.0, 2.0, None]
+    assert isinstance(events[-1], Correction)
+    assert events[-1].voids == 1
+
+
+def test_a_second_try_is_confirmed_by_the_disk_before_it_counts(
+    repository: Repository, neither_confirmed_nor_undone: None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    waiting = Unsaved().adding([meter(1.0)])
+    with pytest.raises(StoreError):
+        repository.append(*waiting.first())
+    with monkeypatch.context() as patch:
+        patch.setattr("model.store.storage.sync_folder", _failing(1, errno.EIO, sync_folder))
+        with pytest.raises(StoreError):
+            repository.append(*waiting.first())
+    assert len(repository.append(*waiting.first()).events) == 1
 
 
 def test_an_interrupted_write_leaves_the_old_file(repository: Repository, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -149,7 +195,11 @@ def test_a_folder_that_may_not_be_written(repository: Repository) -> None:
 WRITER = """
 import sys
 from tests.store.kinds import meter
+from model.records.events import Correction
+from model.store.backups import Keeper
+from model.store.files import sync_folder
 from model.store.repository import Repository
+from model.store.unsaved import FIRST_ID, Unsaved
 repository = Repository(sys.argv[1], by=sys.argv[2])
 while True:
     print(repository.append(meter(1.0, "x" * 2000)).events[-1].id, flush=True)

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 import msgspec
+from textual._context import visible_screen_stack
 from textual.pilot import Pilot
 
 from model.equipment.registry import AnyStage
@@ -102,6 +103,7 @@ def events(app: WellwardApp) -> tuple[AnyEvent, ...]:
 
 def shown(app: WellwardApp) -> str:
     """The text on the screen, line by line, from the compositor: a picture takes twenty times as long."""
+    visible_screen_stack.set(app._background_screens)
     return "\n".join(strip.text.rstrip() for strip in app.screen._compositor.render_strips())
 
 

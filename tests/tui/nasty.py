@@ -13,6 +13,7 @@ from model.home import Supply, Use
 from model.records.events import (
     Absence,
     AnyEvent,
+    Contact,
     Explained,
     FindingAnswered,
     Guests,
@@ -88,5 +89,7 @@ def _events(text: str) -> tuple[AnyEvent, ...]:
         HandleMoved(on=TODAY, handle="softener.bypass", position="bypass", note=text),
         LocalRule(on=TODAY, topic="brine", text=text, said_by=text, checked_on=TODAY),
         LocalRule(on=TODAY, topic=text, text=text, said_by=text, checked_on=TODAY),
+        Contact(on=TODAY, role="neighbour", name=text, phone=text),
+        Contact(on=TODAY, role=text, name=text, phone=text),
         PlaybookStarted(on=TODAY, playbook="power_cut", note=text),
     )

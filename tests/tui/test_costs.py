@@ -67,18 +67,18 @@ def test_the_chart_is_never_wider_than_asked(rows: list[Bar], width: int, ascii_
 @given(st.lists(amounts, min_size=2, max_size=12))
 def test_longer_bars_stand_for_more(values: list[float]) -> None:
     lines = draw_bars([Bar("m", value, 0.0, value) for value in values], 80, ascii_only=True)
-    lengths = [line.count("#") for line in lines]
+    lengths = [line.count("=") for line in lines]
     assert all(lengths[a] <= lengths[b] for a, x in enumerate(values) for b, y in enumerate(values) if x <= y)
 
 
-# 40 cells less name, gaps and words leave 30: the top of 60 is 30 cells, so 15 is 7 1/2 and 45 is 22 1/2.
-def test_eighths_of_a_cell_and_the_whisker() -> None:
+# 40 cells less name, gaps and words leave 30: the top of 60 is 30 cells, so 10 is 5, 15 is 7 1/2 and 45 is 22 1/2.
+def test_the_low_bound_eighths_of_a_cell_and_the_whisker() -> None:
     rows = [Bar("Jan", 15.0, 10.0, 30.0, "15 $"), Bar("Feb", 45.0, 45.0, 60.0, "45 $")]
     assert draw_bars(rows, 40) == [
-        "Jan " + "█" * 7 + "▌" + "─" * 6 + "┤" + " " * 17 + "15 $",
+        "Jan " + "█" * 5 + "▒" * 3 + "─" * 6 + "┤" + " " * 17 + "15 $",
         "Feb " + "█" * 22 + "▌" + "─" * 6 + "┤" + "  " + "45 $",
     ]
-    assert draw_bars(rows, 40, ascii_only=True)[0] == "Jan " + "#" * 8 + "-" * 6 + "|" + " " * 17 + "15 $"
+    assert draw_bars(rows, 40, ascii_only=True)[0] == "Jan " + "#" * 5 + "=" * 3 + "-" * 6 + "|" + " " * 17 + "15 $"
 
 
 def test_no_costs_give_no_bars() -> None:

@@ -42,7 +42,7 @@ async def test_house_shows_no_price_where_there_is_none() -> None:
     app = an_app(a_store())
     async with app.run_test(size=(100, 40)) as pilot:
         await see(pilot, app, "1 Week")
-        await press(pilot, "7", "end", "up", "up")
+        await press(pilot, "7", "end", "up", "up", "up")
         await see(pilot, app, "no price yet")
         assert "$0.00" not in shown(app)
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from textual.widgets import Input
 
-from model.records.events import HandleMoved, LocalRule, Service
-from tests.tui.helpers import CARTRIDGE, TODAY, a_store, an_app, events, press, see, until
+from model.records.events import Contact, HandleMoved, LocalRule, Service
+from tests.tui.helpers import CARTRIDGE, TODAY, a_store, an_app, events, press, see, shown, until
 from tui.widgets.exposure_words import exposure_words
 
 
@@ -24,7 +25,7 @@ async def test_a_handle_is_moved_on_water_and_stands_on_week_until_it_is_back() 
         await press(pilot, *"gasket", "enter")
         await until(pilot, lambda: isinstance(events(app)[-1], HandleMoved))
         assert events(app)[-1] == HandleMoved(
-            on=TODAY, id=6, at="2026-11-25T12:00:00Z", by=events(app)[-1].by,
+            on=TODAY, id=6, at="2026-11-25T12:00:00Z", by=events(app)[-1].by, token=events(app)[-1].token,
             handle="softener.bypass", position="bypass", note="gasket",
         )  # fmt: skip
         await press(pilot, "1")
@@ -43,8 +44,8 @@ async def test_house_lists_handles_and_rules_and_enter_writes_them_down() -> Non
     app = an_app(a_store(left))
     async with app.run_test(size=(120, 40)) as pilot:
         await press(pilot, "7")
-        await see(pilot, app, "Handles and rules")
-        await press(pilot, "end", "up")
+        await see(pilot, app, "Handles, rules, contacts")
+        await press(pilot, "end", "up", "up")
         await see(pilot, app, "on bypass since 25 Nov: ring on order [b]")
         await press(pilot, "down", "enter", "down", "enter")
         await see(pilot, app, "The rule")
@@ -91,3 +92,29 @@ async def test_w_reads_every_line_in_full() -> None:
         told = app.session.view.plan.exposure
         assert len(told) > 3
         assert all(one[:30] in text for one in told[:3])
+
+
+async def test_house_lists_contacts_and_enter_writes_one_down_or_takes_it_off() -> None:
+    app = an_app(a_store(Contact(on=TODAY, role="owner", name="Dell [b]", phone="555-0100")))
+    async with app.run_test(size=(120, 40)) as pilot:
+        await press(pilot, "7")
+        await see(pilot, app, "Handles, rules, contacts")
+        await press(pilot, "end")
+        await see(pilot, app, "555-0100, Dell [b]")
+        await press(pilot, "enter", "down", "down", "enter")
+        await see(pilot, app, "Telephone")
+        app.screen.query_one("#entry_name").focus()
+        await press(pilot, *"Bo", "tab", *"555-0142", "enter")
+        await see(pilot, app, "Well or pump contractor: Bo, 555-0142.")
+        assert isinstance(events(app)[-1], Contact)
+        await press(pilot, "k")
+        await see(pilot, app, "Telephone")
+        await press(pilot, *"owner", "ctrl+s")
+        await see(pilot, app, "is no telephone number")
+        await press(pilot, "escape", "up", "up", "enter")
+        await see(pilot, app, "Now: Dell [b], 555-0100.")
+        for entry in ("name", "phone"):
+            app.screen.query_one(f"#entry_{entry}", Input).value = ""
+        await press(pilot, "ctrl+s")
+        await see(pilot, app, "Owner: nobody any more.")
+        assert "Dell" not in shown(app)

@@ -117,8 +117,8 @@ def test_timeline_and_charts_keep_to_their_width(
     stops = salt_out_words.timeline(out, TODAY)
     assert [stop.on for stop in stops] == sorted(stop.on for stop in stops)
     assert all(cell_len(line) <= width for line in salt_out_words.timeline_lines(stops, TODAY, width, "us"))
-    for plot in salt_out_words.charts(out, stops, TODAY, width // 2, 8, "us", ascii_only=True):
-        assert all(cell_len(line) == width // 2 for line in plot.lines)
+    for chart in salt_out_words.charts(out, stops, TODAY, width // 2, 8, "us", ascii_only=True):
+        assert all(cell_len(line.plain) == width // 2 for line in chart.coloured())
 
 
 async def test_the_salt_view_tells_the_sample_home_what_comes_when() -> None:
@@ -284,6 +284,7 @@ async def test_each_view_opens_the_others_and_there_is_never_more_than_one() -> 
 
 
 @pytest.mark.parametrize("size", SIZES[:1])
+@pytest.mark.painted
 async def test_each_view_fits_and_survives_any_size(size: tuple[int, int]) -> None:
     app = an_app(sample_home())
     async with app.run_test(size=size) as pilot:
@@ -316,10 +317,10 @@ async def test_a_plain_terminal_gets_plain_marks(monkeypatch: pytest.MonkeyPatch
     app = an_app(with_(Neutralizer, floor_pH=6.8))
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await the_valve(pilot, app)
-        chart = [line for plot in screen.board._plots for line in plot.lines]
-        assert all(line.isascii() for line in chart)
-        text = await see(pilot, app, "| here : now")
-        assert "-- your floor 6.8" in text
+        chart = [text for chart in screen.board._charts for row in chart.rows for text, _ in row]
+        assert all(text.isascii() for text in chart)
+        text = await see(pilot, app, "| here   : now")
+        assert "---| floor 6.8 *" in text
 
 
 def test_the_small_home_of_the_tests_has_no_neutralizer() -> None:

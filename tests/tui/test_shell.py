@@ -113,6 +113,7 @@ async def test_without_colour_the_present_area_is_bracketed(monkeypatch: pytest.
         await see(pilot, app, "[1 Week]")
 
 
+@pytest.mark.painted
 async def test_too_small_says_so_and_comes_back() -> None:
     app = an_app()
     async with app.run_test(size=(40, 12)) as pilot:
@@ -122,6 +123,7 @@ async def test_too_small_says_so_and_comes_back() -> None:
         assert "at least 60 columns" not in shown(app)
 
 
+@pytest.mark.painted
 async def test_every_size_survives() -> None:
     app = an_app()
     async with app.run_test(size=(120, 40)) as pilot:

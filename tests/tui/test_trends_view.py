@@ -44,6 +44,7 @@ async def test_every_plot_of_the_sample_home(
         await until(pilot, partial(shows, app, WaterScreen))
 
 
+@pytest.mark.painted
 async def test_the_mouse_chooses_a_plot_and_any_size_is_survived() -> None:
     app = an_app(sample_home())
     async with app.run_test(size=(60, 20)) as pilot:

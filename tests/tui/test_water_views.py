@@ -76,7 +76,7 @@ async def test_the_mouse_moves_the_valve_on_chart_and_gauge() -> None:
     app = an_app(sample_home())
     async with app.run_test(size=(80, 40)) as pilot:
         screen = await the_valve(pilot, app)
-        board, plot = screen.board, screen.board._plots[0]
+        board, plot = screen.board, screen.board._charts[0]
         await pilot.click(ValveBoard, offset=(plot.column(60.0), board._charts_at + 2))
         await until(pilot, lambda: abs(board.percent - 60) <= 2)
         await pilot.click(ValveBoard, offset=(28, 0))
@@ -133,7 +133,7 @@ async def test_the_floor_and_the_published_limit_are_words() -> None:
     app = an_app(with_(Neutralizer, floor_pH=6.9))
     async with app.run_test(size=(80, 40)) as pilot:
         screen = await the_valve(pilot, app)
-        text = await see(pilot, app, "your floor 6.9")
+        text = await see(pilot, app, "╌ floor 6.9 ╌")
         assert "under your floor" not in text
         screen.action_move_valve(80)
         await press(pilot, "shift+right")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from rich.cells import cell_len
 
 from model.forecast.present import present
 from model.forecast.what_if import Comparison, Row
@@ -13,7 +14,7 @@ from tests.tui.helpers import TODAY, MemoryStore, a_store, an_app, events, press
 from tui.app import WellwardApp
 from tui.screens.what_if import WhatIfScreen
 from tui.widgets.what_if_plots import cash_plot, pair_bars
-from tui.widgets.what_if_words import figure_words
+from tui.widgets.what_if_words import figure_words, month_rows
 
 
 async def test_a_value_is_tried_and_dropped() -> None:
@@ -162,3 +163,14 @@ def test_salt_run_and_sodium_are_bars_only_where_the_change_moves_them() -> None
 
 def test_where_nothing_is_paid_there_is_no_plot() -> None:
     assert cash_plot(_found([0.0, 0.0], [0.0, 0.0]), 60, ascii_only=True) == []
+
+
+def test_the_months_have_the_numbers_of_the_plot_where_there_is_room() -> None:
+    wide, narrow = (month_rows(_found([10.0] * 12, [30.0] * 12), width) for width in (67, 66))
+    assert [row.split()[2:] for row in wide[1:3]] == [
+        ["10.00", "30.00", "+20.00", "10.00", "30.00"],
+        ["10.00", "30.00", "+20.00", "20.00", "60.00"],
+    ]
+    assert wide[-1].split()[-2:] == ["120.00", "360.00"]
+    assert [row.split()[2:] for row in narrow[1:]] == [["10.00", "30.00", "+20.00"]] * 12
+    assert all(cell_len(row) <= 67 for row in wide)

@@ -29,7 +29,7 @@ from model.water.neutralizing import (
 from model.water.sample import Sample
 from tests.water.waters import water, waters
 
-FEW = settings(max_examples=20, deadline=None)
+FEW = settings(max_examples=10, deadline=None)
 
 
 def bed(**fields: float) -> Bed:

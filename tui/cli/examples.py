@@ -30,6 +30,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "finding": ("wellward finding", "wellward finding salt_bridge.softener snooze --until 2027-01-15"),
     "handle": ("wellward handle", "wellward handle softener.bypass bypass"),
     "rule": ('wellward rule brine "not into the field" --by "county office"',),
+    "contact": ("wellward contact", 'wellward contact contractor 555-0142 "Hill Well Service"'),
     "import": ("wellward import report.csv",),
     "calendar": ("wellward calendar well.ics",),
     "sheet": ("wellward sheet sitter --html sitter.html",),

@@ -2,29 +2,53 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+from shlex import quote
 from typing import TYPE_CHECKING
 
 import msgspec
 
-from model.errors import UnknownName
+from model.errors import StoreError, UnknownName
 from model.store.backups import Backup, list_backups
 from model.store.backups import restore as bring_back
+from model.store.problem import Problem
+from model.store.rescue import Found, found_copies
 from tui.cli.home_file import path_of, print_json, repository
 
 if TYPE_CHECKING:
+    from model.store.repository import Repository
     from tui.cli.parser import Asked
 
 
 def check(asked: Asked) -> int:
-    """List every problem in the file; 1 where there is any."""
-    problems = repository(asked).problems()
+    """List every problem in the file, and copies that hold what it does not; 1 where there is any."""
+    store = repository(asked)
+    problems, copies = _problems_and_copies(store)
     if asked.json:
-        print_json({"problems": msgspec.to_builtins(problems)})
-    elif not problems:
+        told = [{"path": str(one.path), "events": one.count, "problem": one.problem} for one in copies]
+        print_json({"problems": msgspec.to_builtins(problems), "copies": told})
+    elif not (problems or copies):
         print(f"{path_of(asked)}: no problem found.")
     for problem in problems if not asked.json else ():
         print(f"{problem.where}: {problem.what} {problem.now}".rstrip())
-    return 1 if problems else 0
+    for one in copies if not asked.json else ():
+        now = one.problem or f"`wellward import {quote(str(one.path))}` takes them in."
+        print(f"{one.path}: this copy holds {one.counted} that {path_of(asked)} does not. {now}")
+    return 1 if problems or copies else 0
+
+
+def _problems_and_copies(store: Repository) -> tuple[tuple[Problem, ...], tuple[Found, ...]]:
+    home = None
+    with suppress(StoreError):
+        home = store.load()
+    copies = found_copies(store.path, home)
+    try:
+        return store.problems(), copies
+    except StoreError as problem:
+        # Where the file is gone the copy is what the owner has.
+        if not copies:
+            raise
+        return (Problem(str(store.path), problem.what, problem.now),), copies
 
 
 def restore(asked: Asked) -> int:

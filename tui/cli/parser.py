@@ -19,7 +19,8 @@ _CSV_FORM = """The first line says what the file is:
   date,use,unit                   water used since the row before
 A meter's rows may have a time after the date, 2026-03-31T02:00: from rows an hour apart or closer between midnight and
 05:00 the least that ran in an hour of each night is kept too, which shows leaks.
-A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file."""
+A line with an unknown analyte is left out and named; anything else that is wrong refuses the whole file.
+Of a copy that F9 saved, what the home's file does not hold is recorded, nothing twice; the file is kept first."""
 
 
 _USES = """  wellward use Pool 400 gal --at hose --months 6-8 --from 2027-06-01
@@ -48,6 +49,10 @@ _HANDLES = """Without a handle: the list. In service is assumed until something 
   wellward handle softener.bypass service"""
 _RULES = """Without a topic: the list. Each rule is asked about again after a year.
   wellward rule brine "not into the septic field" --by "county health office" --on 2026-03-01"""
+
+_CONTACTS = """Without a role: the list. They stand on both sheets; what is not written down is a line to fill in there.
+  wellward contact contractor 555-0142 "Hill Well Service"
+  wellward contact contractor --remove"""
 
 
 _SERVE = """Needs an extra: pip install 'wellward[web]'. Without --host only this machine can open it.
@@ -150,6 +155,7 @@ _NAMES = frozenset(
         "calendar",
         "check",
         "completion",
+        "contact",
         "costs",
         "demo",
         "done",
@@ -263,14 +269,24 @@ def _add_recording(commands: _Commands, common: argparse.ArgumentParser, words: 
     _add_water_use(commands, common)
     _add_finding(commands, common)
     _add_valves(commands, common)
-    taken_in = _command(
-        commands, common, "import", "take in a laboratory or meter CSV", ("importing", "import_file"), _CSV_FORM
-    )
-    taken_in.add_argument("source", type=Path, metavar="FILE")
+    _add_contacts(commands, common)
+    _add_import(commands, common)
     undo = _command(commands, common, "undo", "take back the last event or the one named", ("undoing", "undo"))
     redo = _command(commands, common, "redo", "bring back what was taken back last, or the named", ("undoing", "redo"))
     for one in (undo, redo):
         one.add_argument("event", nargs="?", type=_whole, metavar="EVENT", help="its number in `wellward log`")
+
+
+def _add_import(commands: _Commands, common: argparse.ArgumentParser) -> None:
+    taken_in = _command(
+        commands,
+        common,
+        "import",
+        "take in a laboratory or meter CSV, or a copy of the home",
+        ("importing", "import_file"),
+        _CSV_FORM,
+    )
+    taken_in.add_argument("source", type=Path, metavar="FILE")
 
 
 def _add_how(read: argparse.ArgumentParser) -> None:
@@ -356,6 +372,16 @@ def _add_valves(commands: _Commands, common: argparse.ArgumentParser) -> None:
     rule.add_argument("--by", dest="said_by", metavar="WHO", help="who said so: an office, a code, a trade")
     for dated in (handle, rule):
         dated.add_argument("--on", metavar="DATE", help="the day it was moved or asked (today)")
+
+
+def _add_contacts(commands: _Commands, common: argparse.ArgumentParser) -> None:
+    contact = _command(
+        commands, common, "contact", "record whom to call, or list all", ("contacts", "contacts"), _CONTACTS
+    )
+    contact.add_argument("role", nargs="?", metavar="ROLE", help="contractor, laboratory, neighbour, or your own word")
+    contact.add_argument("phone", nargs="?", metavar="PHONE", help="as it is dialled")
+    contact.add_argument("name", nargs="*", metavar="NAME", help="who answers there")
+    contact.add_argument("--remove", action="store_true", help="nobody any more for this role")
 
 
 def _add_pages(commands: _Commands, common: argparse.ArgumentParser) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING
 
 from model.pages.html_page import html
@@ -17,6 +18,8 @@ def report(asked: Asked) -> int:
     """A year as one HTML file: the one asked, or this one so far."""
     today = asked.today
     year = today.year if asked.year is None else asked.year
+    if sys.stderr.isatty():
+        print(f"Looking at every day of {year}: this takes some seconds.", file=sys.stderr)
     page = year_page(repository(asked).load(), year, today)
     text = html(page)
     document: dict[str, object] = {"today": today.isoformat(), "year": year, "text": text}

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from model import clock
 from model.errors import BadInput
-from model.store.first import FirstRun
 from model.store.repository import Repository
 from tui.cli.home_file import path_of, print_json
 
 if TYPE_CHECKING:
+    from model.store.first import FirstRun
     from tui.cli.parser import Asked
 
 
@@ -55,5 +55,11 @@ def _show(store: Repository, asked: Asked, *, throwaway: bool) -> int:
 
     fixed = asked.on_day is not None
     today = asked.today
-    first = None if store.exists() else FirstRun(store, today)
+    first = None if store.exists() else _first_run(store, today)
     return run(Session(first or store, (lambda: today) if fixed else clock.today, throwaway=throwaway, first=first))
+
+
+def _first_run(store: Repository, today: date) -> FirstRun:
+    from model.store.first import FirstRun
+
+    return FirstRun(store, today)

@@ -41,7 +41,7 @@ def what_if(asked: Asked) -> int:
         print_json(_as_json(found, changes))
         return 0
     lines = [*(f"! {one}" for one in found.cautions), *(row for row, _ in table_rows(found, _WIDTH, now.house.units))]
-    print("\n".join([*lines, "", *month_rows(found), *found.notes, "Nothing was written down."]))
+    print("\n".join([*lines, "", *month_rows(found, _WIDTH), *found.notes, "Nothing was written down."]))
     return 0
 
 

@@ -14,7 +14,7 @@ from model.records.names import names_of
 from model.units import echo
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
-from tui.files import read_bounded
+from tui.files import is_copy, read_bounded
 
 if TYPE_CHECKING:
     from tui.app import WellwardApp
@@ -46,7 +46,10 @@ def _chosen(view: View, typed: str) -> Chosen:
     if not typed.strip():
         raise BadInput("No file is named.", "Type its path, or go back with Escape.")
     path = Path(typed.strip()).expanduser()
-    found = from_file(read_bounded(path), path.name, view.home, view.today)
+    data = read_bounded(path)
+    if is_copy(data):
+        raise BadInput(f"{echo(path.name)} is no CSV file.", "`wellward import FILE` takes in a copy of this home.")
+    found = from_file(data, path.name, view.home, view.today)
     if found.problems:
         told = [f"{problem}" for problem in found.problems]
         more = f"\nand {len(told) - _MOST_LINES} more." if len(told) > _MOST_LINES else ""

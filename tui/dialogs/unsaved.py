@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import tempfile
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING
 
 from model.errors import BadInput, StoreError
 from model.records.log import describe
 from model.records.names import names_of
 from model.store.files import utc_stamp
+from model.store.rescue import counted
 from tui.dialogs.ask import Ask
 from tui.dialogs.form import Entry, Form
 from tui.key_words import key
 from tui.words import day_words
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from model.records.events import AnyEvent
     from tui.recording_app import RecordingApp
-    from tui.view import Session
+    from tui.view import Session, View
 
 _LISTED = 5
 
@@ -35,12 +40,15 @@ async def may_leave(app: RecordingApp) -> bool:
     if any(isinstance(one, Leaving) for one in app.screen_stack):
         return False
     session = app.session
-    waiting = session.unsaved
-    names = names_of(session.view.home)
-    lines = [f"{day_words(one.on, session.view.today)}: {describe(one, names)[0]}" for one in waiting[:_LISTED]]
-    lines += [f"and {len(waiting) - _LISTED} more"] if waiting[_LISTED:] else []
-    words = "\n".join((*lines, "", _where(session)))
-    return await app.push_screen_wait(Leaving(f"Leave with {len(waiting)} not on disk?", words))
+    words = "\n".join((*listed(session.view, session.unsaved), "", _where(session)))
+    return await app.push_screen_wait(Leaving(f"Leave with {len(session.unsaved)} not on disk?", words))
+
+
+def listed(view: View, events: Sequence[AnyEvent]) -> list[str]:
+    """The first of some events in a line each, and how many more there are."""
+    names = names_of(view.home)
+    lines = [f"{day_words(one.on, view.today)}: {': '.join(describe(one, names))}" for one in events[:_LISTED]]
+    return lines + ([f"and {len(events) - _LISTED} more"] if events[_LISTED:] else [])
 
 
 class Leaving(Ask):
@@ -69,16 +77,18 @@ def last_copy(session: Session) -> None:
 
 
 def left_words(session: Session) -> str:
-    """What is said on leaving while something is not in the home's file."""
+    """What is said in the terminal on leaving while something is not in the home's file."""
     count = len(session.unsaved)
-    if session.copy is None:
-        return f"{count} recorded could not be written to {session.path} and {'is' if count == 1 else 'are'} lost."
-    return f"{count} recorded could not be written to {session.path}. {_where(session)}"
+    lost = "" if session.copy else f" and {'is' if count == 1 else 'are'} lost"
+    lines = [f"{counted(count)} could not be written to {session.path}{lost}:"]
+    lines += [f"  {one}" for one in listed(session.view, session.unsaved)]
+    return "\n".join((*lines, _where(session)) if session.copy else lines)
 
 
 def _where(session: Session) -> str:
     if session.copy is not None:
-        return f"All of it is in {session.copy}: `wellward --file {session.copy}` goes on with that."
+        asked = "The next start asks about it" if session.remembered else "NOTE THIS, the next start will not ask"
+        return f"All of it is in {session.copy}. {asked}: `wellward import {quote(str(session.copy))}` takes it in too."
     return (
         f"{session.trouble or ''} What is in memory only is lost on leaving; stay, and {key('save_copy')} saves a "
         "copy elsewhere."

@@ -11,6 +11,8 @@ from tui.commands import Area
 from tui.widgets.frame import AreaBar, KeyBar, TooSmall
 
 if TYPE_CHECKING:
+    from textual.geometry import Size
+
     from tui.app import WellwardApp
     from tui.view import View
 
@@ -32,8 +34,15 @@ class AreaScreen(Screen[None]):
 
     async def mount_composed_widgets(self, widgets: list[Widget]) -> None:
         """Put the frame around what the subclass composed."""
+        self._fit(self.app.size)
         self.area_bar = AreaBar(self.TAB or self.AREA)
         await super().mount_composed_widgets([self.area_bar, *widgets, KeyBar(), TooSmall()])
+
+    def _fit(self, size: Size) -> None:
+        """Take the classes of the terminal's size before the first layout, so that nothing is drawn twice."""
+        across = self._get_breakpoint_classes(size.width, self.app.HORIZONTAL_BREAKPOINTS)
+        down = self._get_breakpoint_classes(size.height, self.app.VERTICAL_BREAKPOINTS)
+        self.add_class(*across, *down, update=False)
 
     def show_view(self, view: View) -> None:
         """Fill the widgets from the view. Called on first show and whenever the view changed while away."""

@@ -18,7 +18,7 @@ from tui.commands import bindings
 from tui.key_words import keyed
 from tui.screens.area import AreaScreen
 from tui.widgets.amounts import amount_words
-from tui.widgets.bars import Bar, show_bars
+from tui.widgets.bars import Bar, bars_key, show_bars
 from tui.widgets.cells import plain_terminal
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.setting_text import NO_PRICE
@@ -61,7 +61,7 @@ class CostsScreen(AreaScreen):
         "Expected is the mean; low and high are the 10 and 90 % points of each sum by itself, "
         "by how far water use and draw may be off. The long run spreads each purchase over the years it lasts. "
         "{costs.ten_years} shows the slow parts over ten years, {costs.what_if} what another setting would change. "
-        "The bar ends at what is expected and its line at the high bound. "
+        "A month's bar is dark up to the low bound and light up to what is expected; its line ends at the high bound. "
         "Receipts entered on the Shelf replace default prices."
     )
 
@@ -165,8 +165,10 @@ def month_bars(costs: Costs, width: int) -> Content:
         Bar(_month(month), month.cash.expected, month.cash.low, month.cash.high, said)
         for month, said in zip(costs.months, words, strict=True)
     ]
+    plain = plain_terminal()
     title = heading(f"By month, {costs.currency}: expected, low to high")
-    return lines([title, show_bars(bars, width, ascii_only=plain_terminal())])
+    key = quiet(f"   {bars_key(ascii_only=plain)}")
+    return lines([Content.assemble(title, key), show_bars(bars, width, ascii_only=plain)])
 
 
 def _spread(cash: Range) -> tuple[str, str, str]:

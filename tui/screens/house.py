@@ -23,7 +23,7 @@ from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit, tidy
 from tui.widgets.coming import later_values
 from tui.widgets.house_parts import Part, parts_of, with_words
-from tui.widgets.kept_parts import HANDLES, RULES, kept_parts, topics
+from tui.widgets.kept_parts import CONTACTS, HANDLES, RULES, kept_parts, roles, topics
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Table, fill, key_at_cursor
 
@@ -40,6 +40,7 @@ _EMPTY = (
 )
 
 _OF_PART = ("edit_setting", "take_out", "move_stage", "replace_stage")
+_KEPT = (HANDLES, RULES, CONTACTS)
 _NO_STAGE = "Highlight a stage first: up and down in the list at the left."
 
 
@@ -55,9 +56,10 @@ class HouseScreen(ListScreen):
         "Enter or {house.edit} changes one; it asks from which day the change holds, so the past keeps its old "
         "value. {house.add} adds a stage, {house.move} moves it, {house.replace} replaces it, {house.use} names a "
         "use of water; {house.remove} takes the highlighted stage out or ends the highlighted use. A day to come "
-        "may be given for a setting and a use. A ? marks what nobody knew at set-up. Valve handles and local rules "
-        "are at the end of the list; {house.edit} on one of their lines writes it down, {house.rule} any local "
-        "rule. {house.filter} shows only what has a word. All can be undone with {undo}."
+        "may be given for a setting and a use. A ? marks what nobody knew at set-up. Valve handles, local rules and "
+        "whom to call are at the end of the list; {house.edit} on one of their lines writes it down, {house.rule} any "
+        "local rule, {house.contact} any contact. {house.filter} shows only what has a word. All can be undone with "
+        "{undo}."
     )
 
     def compose(self) -> ComposeResult:
@@ -151,7 +153,7 @@ class HouseScreen(ListScreen):
             return keyed(
                 "To change a use, end it with {house.remove} and add it anew with {house.use} from the same day."
             )
-        if part is not None and part.id in (HANDLES, RULES) and part.shown:
+        if part is not None and part.id in _KEPT and part.shown:
             return ": ".join(part.shown[self._table.cursor_row])
         return "Shown only; it follows from the rest."
 
@@ -165,7 +167,7 @@ class HouseScreen(ListScreen):
         if part is None:
             return False
         if action == "edit_setting":
-            return self._field() is not None or part.id in (HANDLES, RULES)
+            return self._field() is not None or part.id in _KEPT
         return part.stage is not None or (action == "take_out" and part.use is not None)
 
     def _field(self) -> Field | None:
@@ -184,13 +186,15 @@ class HouseScreen(ListScreen):
 
     @on(DataTable.RowSelected, "#settings")
     def action_edit_setting(self) -> None:
-        """Change the highlighted setting, move the highlighted handle, or write down the highlighted rule."""
+        """Change the highlighted setting, move the highlighted handle, or write down the rule or contact."""
         part, place = self._part(), self._table.cursor_row
         view = self.app.session.view
         if part is not None and part.id == HANDLES:
             self.app.action_handles(handle_rows(view.situation)[place].id)
         elif part is not None and part.id == RULES:
             self.app.action_local_rule(topics(view)[place])
+        elif part is not None and part.id == CONTACTS:
+            self.app.action_contact(roles(view)[place])
         else:
             self._edit()
 

@@ -19,7 +19,7 @@ from tui.key_words import keyed
 from tui.screens.water_view import WaterView
 from tui.widgets import salt_out_words as words
 from tui.widgets.cells import fit, plain_terminal
-from tui.widgets.plot import LEVEL, LEVEL_PLAIN
+from tui.widgets.drawing import FINE, PLAIN
 from tui.widgets.sections import heading, indented, lines
 
 if TYPE_CHECKING:
@@ -96,15 +96,11 @@ class SaltOutScreen(WaterView):
         half = (self.text_width - _GAP) // 2
         height = _HIGH if self.app.size.height >= _TALL_FROM else _LOW
         left, right = words.charts(out, stops, view.today, half, height, view.house.units, ascii_only=plain)
-        level = (LEVEL_PLAIN if plain else LEVEL) * 2
-        title = fit(f"Nitrate, mg/L as N   {level} limit 10", half + _GAP)
+        upright = (PLAIN if plain else FINE).upright
+        title = fit(f"Nitrate-N, mg/L   {upright} salt out", half + _GAP)
         told = [Content.styled(f"{title}Hardness, {display_unit('hardness', view.house.units)}", "bold $primary")]
-        for place, (a, b) in enumerate(zip(left.lines, right.lines, strict=True)):
-            line = Content(f"{a}{' ' * _GAP}{b}").stylize("$foreground-muted")
-            if place < left.body:
-                line = line.stylize("$primary", left.left, len(a)).stylize("$primary", len(a) + _GAP + right.left)
-            told.append(line)
-        return lines(told)
+        pairs = zip(left.coloured(), right.coloured(), strict=True)
+        return lines([*told, *(Content.assemble(a, " " * _GAP, b) for a, b in pairs)])
 
 
 _RESTS = (

@@ -66,8 +66,8 @@ class TrendsScreen(WaterView):
     CSS_PATH = "trends.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("trends")]
     HELP_TEXT = (
-        "{trends.previous} and {trends.next} go from plot to plot; up and down scroll. The dots around a forecast "
-        "hold 8 of 10 cases. The table under it has the same numbers, the newest first. A plot without readings "
+        "{trends.previous} and {trends.next} go from plot to plot; up and down scroll. The band around a forecast "
+        "holds 8 of 10 cases. The table under it has the same numbers, the newest first. A plot without readings "
         "says what to read. {week.trend} in Week and {service.trend} in Service opens the plot of the highlighted "
         "job. {water.valve}, {water.salt_out}, {water.mix} and {water.trends} go from view to view; Escape goes "
         "back."

@@ -139,7 +139,7 @@ class WhatIfScreen(ListScreen):
         plots = [*cash_plot(found, width, ascii_only=plain), *pair_bars(found, width, units, ascii_only=plain)]
         notes = [*found.notes, *found.not_kept] if self._changes else [keyed(_BEGIN)]
         told = [quiet_lines(one, width) for one in notes]
-        parts: list[Content | str] = [*cautions, *rows, *told, "", *plots, *month_rows(found)]
+        parts: list[Content | str] = [*cautions, *rows, *told, "", *plots, *month_rows(found, width)]
         self.query_one("#figures", Static).update(lines(parts))
 
     # Keys

@@ -24,7 +24,8 @@ class Bar(msgspec.Struct, frozen=True):
 
 
 def draw_bars(rows: Sequence[Bar], width: int, *, ascii_only: bool = False) -> list[str]:
-    """The chart, at most `width` cells wide. The bar ends at what is expected, the whisker at the high bound."""
+    """The chart, at most `width` cells wide. The bar is dark up to the low bound and ends at
+    what is expected, the whisker at the high bound."""
     if not rows or width <= 0:
         return []
     names = max(cell_len(tidy(row.name)) for row in rows)
@@ -45,10 +46,15 @@ def _row(row: Bar, names: int, words: int, room: int, top: float, ascii_only: bo
 
 
 def _bar(row: Bar, scale: float, ascii_only: bool) -> str:
-    eighths = round(max(0.0, row.expected) * scale * 8)
-    whole, part = divmod(eighths, 8)
-    block = "█" * whole + (_EIGHTHS[part] if part else "")
-    bar = "#" * (whole + (part >= 4)) if ascii_only else block
+    """Dark up to the low bound, light from there up to what is expected, then the whisker."""
+    whole, part = divmod(round(max(0.0, row.expected) * scale * 8), 8)
+    dark, light = ("#", "=") if ascii_only else ("█", "▒")
+    sure = min(round(max(0.0, row.low) * scale), whole)
+    bar = dark * sure + light * (whole - sure)
+    if sure == whole and part and not ascii_only:
+        bar += _EIGHTHS[part]
+    elif part >= 4:
+        bar += dark if sure == whole else light
     return bar + _whisker(len(bar), round(max(0.0, row.high) * scale), ascii_only)
 
 
@@ -60,6 +66,12 @@ def _whisker(start: int, end: int, ascii_only: bool) -> str:
     return line * (end - start - 1) + tip
 
 
+def bars_key(*, ascii_only: bool = False) -> str:
+    """What the parts of a bar mean."""
+    dark, light, tip = ("#", "=", "-|") if ascii_only else ("█", "▒", "─┤")
+    return f"{dark} low   {light} expected   {tip} high"
+
+
 def show_bars(rows: Sequence[Bar], width: int, *, ascii_only: bool = False) -> Content:
     """The chart for the screen, the bars in the accent colour."""
     return Content("\n").join(_coloured(line) for line in draw_bars(rows, width, ascii_only=ascii_only))
@@ -67,5 +79,5 @@ def show_bars(rows: Sequence[Bar], width: int, *, ascii_only: bool = False) -> C
 
 def _coloured(line: str) -> Content:
     content = Content(line)
-    marks = [place for place, mark in enumerate(line) if mark in "█▏▎▍▌▋▊▉"]
+    marks = [place for place, mark in enumerate(line) if mark in "█▒▏▎▍▌▋▊▉"]
     return content.stylize("$primary", marks[0], marks[-1] + 1) if marks else content

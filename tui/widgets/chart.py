@@ -1,165 +1,135 @@
-"""A chart of readings and forecasts in text: marks, lines, a band of dots, levels, uprights and spans of days."""
+"""A chart drawn in text, layer over layer. plotille draws the lines, in dots."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby
-from math import ceil, floor, isfinite, log10
+from collections.abc import Sequence
+from itertools import pairwise, product
+from math import ceil, floor, log10
 
-import msgspec
+from plotille import Canvas
 from rich.cells import cell_len
 
 from tui.widgets.cells import fit
-from tui.widgets.plot import cell_of, heights_of, line_of, row_of, scale_of
-
-_DASH, _EVERY = "x", 3
-"""A line that is not of readings is dashed: each third cell shows what lies behind it. In plain marks also its mark."""
-
-Pair = tuple[float, float]
-Run = tuple[str, str]
-"""Cells that belong together, and what they are: "axis", "band", "level", "upright", "line", "seen", "mark", "span"."""
+from tui.widgets.drawing import (
+    DOTS_ACROSS,
+    DOTS_DOWN,
+    FINE,
+    PLAIN,
+    Chart,
+    Drawing,
+    Marks,
+    Pair,
+    Run,
+    cell_of,
+    drawable,
+    grouped,
+    held,
+)
 
 LEAST_WIDTH, LEAST_HEIGHT = 24, 5
-_MOST = 1e12
+_FEW = 6
+"""Up to so many rows have room for two numbers beside them only."""
 _MOST_LABEL = 12
+_BLANK = "\u2800"
+"""A cell without a dot."""
+_EVERY = 3
+"""A line that is not of readings is dashed: each third cell shows what lies behind it."""
 
 
-class Marks(msgspec.Struct, frozen=True):
-    """The glyphs of a chart, for one kind of terminal."""
-
-    band: str
-    level: str
-    upright: str
-    now: str
-    span: str
-    side: str
-    corner: str
-    flat: str
-    tick: str
-    points: str
-    line: str
-    dashes: str
-
-
-FINE = Marks("·", "╌", "┊", "│", "▬", "│", "└", "─", "┴", "●○▲△■□◆◇", "⠤⠤⠤", "⠤⠤ ⠤⠤")
-PLAIN = Marks(".", "-", ":", "|", "=", "|", "+", "-", "+", "OoAaBbCc", "***", "xx xx")
-
-
-class Drawing(msgspec.Struct, frozen=True, kw_only=True):
-    """What to draw, in the units shown. `points`: x, y, mark; `lines`: x rising, and whether solid or dashed; `band`:
-    x, low, high, x rising; `levels`: y, name; `uprights`: x, and whether it is now; `spans`: x, x; `ticks`: x, label.
-    """
-
-    ends: Pair
-    points: Sequence[tuple[float, float, str]] = ()
-    lines: Sequence[tuple[Sequence[Pair], bool]] = ()
-    band: Sequence[tuple[float, float, float]] = ()
-    levels: Sequence[tuple[float, str]] = ()
-    uprights: Sequence[tuple[float, bool]] = ()
-    spans: Sequence[Pair] = ()
-    ticks: Sequence[tuple[float, str]] = ()
-    from_zero: bool = False
-
-
-def draw_chart(drawing: Drawing, width: int, height: int, *, ascii_only: bool = False) -> list[list[Run]]:
+def draw_chart(drawing: Drawing, width: int, height: int, *, ascii_only: bool = False) -> Chart:
     """The chart, exactly `width` cells wide and `height` lines high; without lines where that is too small."""
-    low, high = drawing.ends
-    if width < LEAST_WIDTH or height < LEAST_HEIGHT or not (low < high and isfinite(high - low)):
-        return []
-    return _Canvas(_held(drawing), width, height, PLAIN if ascii_only else FINE, ascii_only=ascii_only).runs()
+    if width < LEAST_WIDTH or height < LEAST_HEIGHT or not drawable(drawing.ends):
+        return Chart()
+    return _Sheet(held(drawing), width, height, PLAIN if ascii_only else FINE).chart()
 
 
-def _held(drawing: Drawing) -> Drawing:
-    """Without what is not finite or lies beyond the ends, the heights held where numbers can still be shown."""
-    low, high = drawing.ends
-    return msgspec.structs.replace(
-        drawing,
-        points=[(x, _hold(y), mark) for x, y, mark in drawing.points if low <= x <= high and isfinite(y)],
-        lines=[([(_hold(x), _hold(y)) for x, y in way if isfinite(x) and isfinite(y)], s) for way, s in drawing.lines],
-        band=[
-            (_hold(x), _hold(min(a, b)), _hold(max(a, b)))
-            for x, a, b in drawing.band
-            if isfinite(x) and isfinite(a) and isfinite(b)
-        ],
-        levels=[(_hold(y), name) for y, name in drawing.levels if isfinite(y)],
-        uprights=[(x, now) for x, now in drawing.uprights if low <= x <= high],
-        spans=[(max(a, low), min(b, high)) for a, b in drawing.spans if a <= high and b >= low],
-        ticks=[(x, label) for x, label in drawing.ticks if low <= x <= high],
-    )
-
-
-def _hold(value: float) -> float:
-    return min(max(value, -_MOST), _MOST)
-
-
-class _Canvas:
+class _Sheet:
     """The cells while they are being drawn, each layer over the last."""
 
-    def __init__(self, drawing: Drawing, width: int, height: int, marks: Marks, *, ascii_only: bool) -> None:
-        self.drawing, self.marks, self.ascii_only = drawing, marks, ascii_only
+    def __init__(self, drawing: Drawing, width: int, height: int, marks: Marks) -> None:
+        self.drawing, self.marks = drawing, marks
         self.rows = height - 2
-        self.low, self.high, _ = scale_of(_heights(drawing), None)
-        self.labels = _labels(self.low, self.high, self.rows)
-        self.left = max(cell_len(label) for label in self.labels) + 1
+        self.low, self.high = _bounds(_heights(drawing))
+        self.labels = _labels(self.low, self.high, 3 if self.rows > _FEW else 2)
+        self.left = max(cell_len(label) for label in self.labels.values()) + 1
         self.across = width - self.left
         self.field = [[(" ", "")] * self.across for _ in range(self.rows)]
         for lay in (self._band, self._levels, self._uprights, self._lines, self._points, self._names):
             lay()
 
+    def _canvas(self) -> Canvas:
+        """An empty canvas in the units of the drawing, both ends in its outermost dots."""
+        first, last = self.drawing.ends
+        x_dots, y_dots = self.across * DOTS_ACROSS, self.rows * DOTS_DOWN
+        right = first + (last - first) * x_dots / (x_dots - 1)
+        top = self.low + (self.high - self.low) * y_dots / (y_dots - 1)
+        return Canvas(self.across, self.rows, first, self.low, right, top)
+
     def _column(self, x: float) -> int:
-        return cell_of(x, *self.drawing.ends, self.across)
+        return cell_of(x, self.drawing.ends, self.across, DOTS_ACROSS)
 
     def _row(self, y: float) -> int:
-        return row_of(y, self.low, self.high, self.rows)
+        """The row of a height, 0 at the top."""
+        return self.rows - 1 - cell_of(y, (self.low, self.high), self.rows, DOTS_DOWN)
+
+    def _dotted(self, *ways: Sequence[Pair]) -> list[str]:
+        """Lines drawn in dots on an empty sheet, row by row; no rows where there is no line."""
+        if not any(ways):
+            return []
+        canvas = self._canvas()
+        for way in ways:
+            for one, other in pairwise(way if len(way) > 1 else [*way, *way]):
+                canvas.line(*one, *other)
+        return canvas.plot("\n").split("\n")
 
     def _band(self) -> None:
-        lower = heights_of([(x, low) for x, low, _ in self.drawing.band], self.across, self.drawing.ends)
-        upper = heights_of([(x, high) for x, _, high in self.drawing.band], self.across, self.drawing.ends)
-        for column, (low, high) in enumerate(zip(lower, upper, strict=True)):
-            if low is not None and high is not None:
-                for row in range(self._row(high), self._row(low) + 1):
-                    self.field[row][column] = (self.marks.band, "band")
+        band = self.drawing.band
+        edges = self._dotted([(x, low) for x, low, _ in band], [(x, high) for x, _, high in band])
+        for column, cells in enumerate(zip(*edges, strict=True)):
+            drawn = [row for row, glyph in enumerate(cells) if glyph != _BLANK]
+            for row in range(drawn[0], drawn[-1] + 1) if drawn else ():
+                self.field[row][column] = (self.marks.band, "band")
 
     def _levels(self) -> None:
         for y, _ in self.drawing.levels:
-            row = self.field[self._row(y)]
-            row[:] = [(self.marks.level, "level") if cell[1] in ("", "band") else cell for cell in row]
+            self.field[self._row(y)] = [(self.marks.level, "level")] * self.across
 
     def _uprights(self) -> None:
         for x, now in sorted(self.drawing.uprights, key=lambda one: one[1]):
-            column = self._column(x)
             for row in self.field:
-                row[column] = (self.marks.now if now else self.marks.upright, "now" if now else "upright")
+                row[self._column(x)] = (self.marks.now, "now") if now else (self.marks.upright, "upright")
 
     def _lines(self) -> None:
-        span = (self.low, self.high)
-        for way, seen in self.drawing.lines:
-            for row, bits in enumerate(line_of(way, self.across, self.rows, self.drawing.ends, span, self.ascii_only)):
-                for column, glyph in enumerate(bits):
-                    if glyph != " " and (seen or column % _EVERY != _EVERY - 1):
-                        mark = glyph if seen or not self.ascii_only else _DASH
-                        self.field[row][column] = (mark, "seen" if seen else "line")
+        for seen, kind, mark in ((True, "seen", self.marks.seen), (False, "line", self.marks.reckoned)):
+            drawn = self._dotted(*(way for way, of_readings in self.drawing.lines if of_readings is seen))
+            for cells, row in zip(self.field, drawn, strict=False):
+                for column, glyph in enumerate(row):
+                    if glyph != _BLANK and (seen or column % _EVERY != _EVERY - 1):
+                        cells[column] = (mark or glyph, kind)
 
     def _points(self) -> None:
         for x, y, mark in self.drawing.points:
             self.field[self._row(y)][self._column(x)] = (mark[:1] or "?", "mark")
 
     def _names(self) -> None:
-        """The name of each level on its line, where nothing else stands."""
+        """The name of each level on its line: where nothing else stands, or at least no line and no mark."""
         for y, name in self.drawing.levels:
-            row, said = self.field[self._row(y)], fit(f" {name} ", cell_len(name) + 2)
-            last = self.across - len(said) - 2
-            for start in range(last, 1, -1):
-                if len(said) == cell_len(said) and all(cell[1] == "level" for cell in row[start : start + len(said)]):
+            row, said = self.field[self._row(y)], f" {name} "
+            starts = range(self.across - len(said) - 2, 1, -1) if len(said) == cell_len(said) else ()
+            for free, start in product((("level",), ("level", "upright", "now")), starts):
+                if all(cell[1] in free for cell in row[start : start + len(said)]):
                     row[start : start + len(said)] = [(glyph, "level") for glyph in said]
                     break
 
-    def runs(self) -> list[list[Run]]:
+    def chart(self) -> Chart:
         """The lines from top to bottom, with the axes."""
-        rows = []
-        for label, cells in zip(self.labels, self.field, strict=True):
-            rows.append([(fit(label, self.left - 1, "right") + self.marks.side, "axis"), *_grouped(cells)])
-        return [*rows, self._axis(), [(self._below(), "axis")]]
+        beside = {self._row(y): label for y, label in self.labels.items()}
+        rows = [
+            [(fit(beside.get(row, ""), self.left - 1, "right") + self.marks.side, "axis"), *grouped(cells)]
+            for row, cells in enumerate(self.field)
+        ]
+        rows += [self._axis(), [(self._below(), "axis")]]
+        return Chart(rows=rows, left=self.left, across=self.across, body=self.rows, ends=self.drawing.ends)
 
     def _axis(self) -> list[Run]:
         cells = [(self.marks.flat, "axis")] * self.across
@@ -168,40 +138,46 @@ class _Canvas:
         for low, high in self.drawing.spans:
             first, last = self._column(low), self._column(high)
             cells[first : last + 1] = [(self.marks.span, "span")] * (last + 1 - first)
-        return [(" " * (self.left - 1) + self.marks.corner, "axis"), *_grouped(cells)]
+        return [(" " * (self.left - 1) + self.marks.corner, "axis"), *grouped(cells)]
 
     def _below(self) -> str:
         """The labels under their ticks, each where there is room beside the last."""
-        line = ""
+        line, width = "", self.left + self.across
         for x, label in self.drawing.ticks:
-            start = self.left + self._column(x) - cell_len(label) // 2
-            if start > cell_len(line) - (not line) and start + cell_len(label) <= self.left + self.across:
+            middle = self.left + self._column(x) - cell_len(label) // 2
+            start = min(middle, width - cell_len(label))
+            if start > cell_len(line) - (not line):
                 line = line + " " * (start - cell_len(line)) + label
-        return fit(line, self.left + self.across)
-
-
-def _labels(low: float, high: float, rows: int) -> list[str]:
-    """Round numbers beside the rows in which they lie, about one for every three rows."""
-    rough = (high - low) / max(min(rows // 3, 5), 1)
-    step = 10.0 ** floor(log10(rough))
-    step *= next(one for one in (1.0, 2.0, 5.0, 10.0, 20.0) if one * step >= rough * 0.999)
-    places = min(max(0, -floor(log10(step) + 1e-9)), 6)
-    labels = [""] * rows
-    for k in range(ceil(low / step - 1e-6), floor(high / step + 1e-6) + 1):
-        label = f"{k * step:,.{places}f}"
-        labels[row_of(k * step, low, high, rows)] = label if len(label) <= _MOST_LABEL else f"{k * step:.3g}"
-    return labels
-
-
-def _grouped(cells: Sequence[Run]) -> Iterator[Run]:
-    for kind, group in groupby(cells, key=lambda cell: cell[1]):
-        yield "".join(glyph for glyph, _ in group), kind
+        return fit(line, width)
 
 
 def _heights(drawing: Drawing) -> list[float]:
-    """Every height that must be in the chart. Of lines and band only what lies between the ends."""
-    low, high = drawing.ends
+    """Every height that must be in the chart."""
     found = [y for _, y, _ in drawing.points] + [y for y, _ in drawing.levels]
-    found += [y for way, _ in drawing.lines for x, y in way if low <= x <= high]
-    found += [y for x, *both in drawing.band for y in both if low <= x <= high]
+    found += [y for way, _ in drawing.lines for _, y in way]
+    found += [y for _, *both in drawing.band for y in both]
     return found + ([0.0] if drawing.from_zero else [])
+
+
+def _bounds(values: Sequence[float]) -> Pair:
+    """Round bounds around the values."""
+    low, high = (min(values), max(values)) if values else (0.0, 1.0)
+    if high - low < 1e-9 * max(abs(high), 1.0):
+        spread = max(abs(high) * 0.1, 0.5)
+        low, high = low - (spread if low >= spread or low < 0.0 else low), high + spread
+    size = high - low
+    step = 10.0 ** floor(log10(size))
+    step *= 0.1 if size / step < 2.0 else 0.2 if size / step < 5.0 else 0.5
+    return floor(low / step + 1e-9) * step, ceil(high / step - 1e-9) * step
+
+
+def _labels(low: float, high: float, least: int) -> dict[float, str]:
+    """Round heights with their numbers, at least so many and as few as can be."""
+    size = 10.0 ** ceil(log10(high - low))
+    for step in (size * one for one in (1.0, 0.5, 0.2, 0.1, 0.05)):
+        first, last = ceil(low / step - 1e-6), floor(high / step + 1e-6)
+        if last - first + 1 >= least:
+            break
+    places = min(max(0, -floor(log10(step) + 1e-9)), 6)
+    heights = [k * step for k in range(first, last + 1)]
+    return {y: label if len(label := f"{y:,.{places}f}") <= _MOST_LABEL else f"{y:.3g}" for y in heights}

@@ -12,7 +12,8 @@ from model.plan_types import PointWater
 from model.units import System, display_unit, from_si, show
 from model.water.limits import NITRATE_LIMIT_MG_L_N
 from tui.widgets.cells import fit
-from tui.widgets.plot import Plot, draw_plot
+from tui.widgets.chart import draw_chart
+from tui.widgets.drawing import Chart, Drawing
 from tui.widgets.water_rows import UNKNOWN, digits
 from tui.words import day_words, from_now, short_day
 
@@ -266,30 +267,18 @@ def series(stops: list[Stop], today: date, field: str, end: float) -> list[tuple
 
 def charts(
     out: SaltOut, stops: list[Stop], today: date, width: int, height: int, system: System, *, ascii_only: bool
-) -> tuple[Plot, Plot]:
-    """Nitrate with its limit, and hardness, against days from today."""
+) -> tuple[Chart, Chart]:
+    """Nitrate with its limit, and hardness, against days from today, with an upright where the salt is out."""
     last = max((stop.on - today).days for stop in stops)
     end = float(round(max(last * _MARGIN, _LEAST_DAYS)))
-    mark = ":" if ascii_only else "┊"
-    names = ("today", f"{mark} salt out", f"{end:.0f} days")
     unit = display_unit("hardness", system)
     nitrate = series(stops, today, "nitrate_mg_l_n", end)
     hard = [(x, from_si(y, unit, "hardness")) for x, y in series(stops, today, "hardness_mg_l_caco3", end)]
-    at = {float(max((out.salt_out - today).days, 0)): mark} if out.salt_out else {}
-    ends = (0.0, end)
-    plots = (
-        draw_plot(
-            nitrate,
-            width,
-            height,
-            ends,
-            level=NITRATE_LIMIT_MG_L_N,
-            names=names,
-            decimals=0,
-            from_zero=True,
-            ascii_only=ascii_only,
-        ),
-        draw_plot(hard, width, height, ends, names=names, from_zero=True, ascii_only=ascii_only),
-    )
-    first, second = (msgspec.structs.replace(plot, lines=tuple(plot.marked(at))) for plot in plots)
+    salt_out = [(float(max((out.salt_out - today).days, 0)), False)] if out.salt_out else []
+    ticks = ((0.0, "today"), *((day, f"{day:.0f} days") for day in (end // 2.0, end)))
+    blank = Drawing(ends=(0.0, end), uprights=salt_out, ticks=ticks, from_zero=True)
+    limit = [(NITRATE_LIMIT_MG_L_N, f"limit {NITRATE_LIMIT_MG_L_N:g}")]
+    of_nitrate = msgspec.structs.replace(blank, lines=[(nitrate, True)], levels=limit)
+    of_hardness = msgspec.structs.replace(blank, lines=[(hard, True)])
+    first, second = (draw_chart(one, width, height, ascii_only=ascii_only) for one in (of_nitrate, of_hardness))
     return first, second

@@ -12,22 +12,10 @@ from model.clock import add_months
 from model.forecast.trends.shape import TODAY, Point, Trend
 from model.units import System, display_unit, from_si, show
 from tui.widgets.cells import fit
-from tui.widgets.chart import FINE, PLAIN, Drawing, Marks, draw_chart
+from tui.widgets.chart import draw_chart
+from tui.widgets.drawing import FINE, PLAIN, Drawing, Marks
 from tui.widgets.sections import lines
 from tui.words import MONTHS
-
-STYLES = {
-    "axis": "$foreground-muted",
-    "band": "$secondary",
-    "level": "$warning",
-    "upright": "$foreground-muted",
-    "now": "$accent",
-    "seen": "$primary",
-    "line": "bold $secondary",
-    "mark": "bold $foreground",
-    "span": "$accent",
-}
-"""What a run of cells is -> its style. The shapes tell the same without colour."""
 
 _LABEL = 6
 _GAP = "   "
@@ -36,8 +24,7 @@ _GAP = "   "
 def chart_of(trend: Trend, system: System, width: int, height: int, *, ascii_only: bool) -> Content:
     """The chart with its colours; nothing where there is nothing to draw."""
     drawing = drawing_of(trend, system, width - 14, PLAIN if ascii_only else FINE)
-    runs = draw_chart(drawing, width, height, ascii_only=ascii_only)
-    return lines([Content.assemble(*((text, STYLES.get(kind, "")) for text, kind in row)) for row in runs])
+    return lines(draw_chart(drawing, width, height, ascii_only=ascii_only).coloured())
 
 
 def drawing_of(trend: Trend, system: System, room: int, marks: Marks) -> Drawing:

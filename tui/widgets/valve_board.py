@@ -15,16 +15,21 @@ from textual.widget import Widget
 from tui.commands import bindings
 from tui.widgets import valve_words as words
 from tui.widgets.cells import fit, plain_terminal
-from tui.widgets.plot import LEVEL, LEVEL_PLAIN, Plot
+from tui.widgets.drawing import FINE, PLAIN, Chart, Run
 from tui.widgets.valve_words import Curve
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from textual import events
 
     from model.units import System
 
 Line = tuple[tuple[str, str], ...]
 """A line as pieces: text, and the part of the style sheet that it takes."""
+
+_PARTS = {"seen": "line", "level": "level", "now": "mark"}
+"""What a run of a chart is -> the part of the style sheet, "quiet" for the rest."""
 
 _GAP = 2
 _WARNINGS = 2
@@ -62,7 +67,7 @@ class ValveBoard(Widget, can_focus=True):
         self.system: System = "metric"
         self.floor_pH = 0.0
         self._lines: list[Line] = []
-        self._plots: tuple[Plot, ...] = ()
+        self._charts: tuple[Chart, ...] = ()
         self._charts_at = 0
         self._held = False
 
@@ -116,9 +121,9 @@ class ValveBoard(Widget, can_focus=True):
         half = (self._width - _GAP) // 2
         height = _HIGH if self.app.size.height >= _TALL_FROM else _LOW
         plain = plain_terminal()
-        self._plots = words.charts(self.curve, half, height, self.system, self.floor_pH, ascii_only=plain)
+        self._charts = words.charts(self.curve, half, height, self.system, self.floor_pH, ascii_only=plain)
         upper = self._upper()
-        left, right = words.chart_titles(self.system, self.floor_pH, half, ascii_only=plain)
+        left, right = words.chart_titles(self.system, half, ascii_only=plain)
         self._lines = [*upper, ((f"{left}{' ' * _GAP}{right}", "title"),)]
         self._charts_at = len(self._lines)
         self._lines += self._chart_lines()
@@ -138,31 +143,18 @@ class ValveBoard(Widget, can_focus=True):
         return lines
 
     def _chart_lines(self) -> list[Line]:
-        rows = [self._chart(plot) for plot in self._plots]
-        return [(*left, (" " * _GAP, ""), *right) for left, right in zip(*rows, strict=True)]
-
-    def _chart(self, plot: Plot) -> list[Line]:
-        """The lines of a chart with the mark where the valve is."""
-        plain = plain_terminal()
-        level, here = (LEVEL_PLAIN, words.HERE_PLAIN) if plain else (LEVEL, words.HERE)
-        at = plot.column(float(self.percent))
-        lines: list[Line] = []
-        for place, line in enumerate(plot.lines):
-            if place >= plot.body:
-                lines.append(((line, "quiet"),))
-                continue
-            part = "level" if level in line[plot.left :] else "line"
-            label, before, after = line[: plot.left], line[plot.left : at], line[at + 1 :]
-            lines.append(((label, "quiet"), (before, part), (here, "mark"), (after, part)))
-        return lines
+        """Both charts side by side, with the mark where the valve is."""
+        here = (PLAIN if plain_terminal() else FINE).now
+        crossed = [chart.crossed(float(self.percent), here).rows for chart in self._charts]
+        return [(*_parts(left), (" " * _GAP, ""), *_parts(right)) for left, right in zip(*crossed, strict=True)]
 
     def _marks(self, before: int) -> list[Region]:
         """Where the marks of the charts were and are."""
         regions, offset = [], 0
-        for plot in self._plots:
-            ends = sorted(plot.column(float(percent)) for percent in (before, self.percent))
-            regions.append(Region(offset + ends[0], self._charts_at, ends[1] - ends[0] + 1, plot.body))
-            offset += plot.left + plot.across + _GAP
+        for chart in self._charts:
+            ends = sorted(chart.column(float(percent)) for percent in (before, self.percent))
+            regions.append(Region(offset + ends[0], self._charts_at, ends[1] - ends[0] + 1, chart.body))
+            offset += chart.left + chart.across + _GAP
         return regions
 
     # The mouse
@@ -190,10 +182,14 @@ class ValveBoard(Widget, can_focus=True):
             room = max(min(self._width, _WIDEST) - _GAUGE_AT - 2, 1)
             self.post_message(self.Moved(round(100 * (x - _GAUGE_AT) / room)))
             return True
-        if not self._plots or not 0 <= y - self._charts_at < len(self._plots[0].lines):
+        if not self._charts or not 0 <= y - self._charts_at < len(self._charts[0].rows):
             return False
-        first = self._plots[0]
+        first, second = self._charts
         other = first.left + first.across + _GAP
-        plot, cell = (self._plots[1], x - other) if x >= other else (first, x)
-        self.post_message(self.Moved(round(plot.x_at(cell))))
+        chart, cell = (second, x - other) if x >= other else (first, x)
+        self.post_message(self.Moved(round(chart.x_at(cell))))
         return True
+
+
+def _parts(row: Sequence[Run]) -> Line:
+    return tuple((text, _PARTS.get(kind, "quiet")) for text, kind in row)

@@ -12,12 +12,11 @@ from model.units import System, display_unit, from_si
 from model.water.limits import PH_LOW
 from model.water.neutralizing import Standing
 from tui.widgets.cells import fit
-from tui.widgets.plot import LEVEL, LEVEL_PLAIN, Plot, draw_plot
+from tui.widgets.chart import draw_chart
+from tui.widgets.drawing import FINE, PLAIN, Chart, Drawing
 from tui.widgets.water_rows import UNKNOWN, digits
 
 MOST_PERCENT = 99
-HERE, SET = "│", "┊"
-HERE_PLAIN, SET_PLAIN = "|", ":"
 _STANDING_STEP = 5
 _TABLE_STEP = 10
 
@@ -149,35 +148,28 @@ def gauge(percent: int, width: int) -> str:
     return f"[{'#' * filled}{'-' * (room - filled)}]"
 
 
+_TICKS = tuple((float(percent), f"{percent} %") for percent in (0, 25, 50, 75, MOST_PERCENT))
+
+
 def charts(
     curve: Curve, width: int, height: int, system: System, floor_pH: float, *, ascii_only: bool
-) -> tuple[Plot, Plot]:
-    """pH and hardness against the share of bypass."""
+) -> tuple[Chart, Chart]:
+    """pH and hardness against the share of bypass, with an upright where the valve is set."""
     unit = display_unit("hardness", system)
     every = sorted(curve.by_percent.items())
     pH = [(float(percent), one.pH) for percent, one in every]
     hard = [(float(percent), from_si(one.hardness_mg_l_caco3, unit, "hardness")) for percent, one in every]
-    here, set_now = (HERE_PLAIN, SET_PLAIN) if ascii_only else (HERE, SET)
-    names = ("0 %", f"{here} here {set_now} now", f"{MOST_PERCENT} %")
-    ends = (0.0, float(MOST_PERCENT))
-    level = floor_pH if floor_pH > 0.0 else None
-    drawn = (
-        draw_plot(pH, width, height, ends, level=level, names=names, decimals=1, ascii_only=ascii_only),
-        draw_plot(hard, width, height, ends, names=names, decimals=None, ascii_only=ascii_only),
-    )
-    if curve.today is None:
-        return drawn
-    marks = {curve.today.bypass_share * 100.0: set_now}
-    return _with(drawn[0], marks), _with(drawn[1], marks)
+    levels = [(floor_pH, f"floor {floor_pH:g}")] if floor_pH > 0.0 else []
+    set_now = [(curve.today.bypass_share * 100.0, False)] if curve.today else []
+    blank = Drawing(ends=(0.0, float(MOST_PERCENT)), uprights=set_now, ticks=_TICKS)
+    of_pH = msgspec.structs.replace(blank, lines=[(pH, True)], levels=levels)
+    of_hardness = msgspec.structs.replace(blank, lines=[(hard, True)])
+    first, second = (draw_chart(one, width, height, ascii_only=ascii_only) for one in (of_pH, of_hardness))
+    return first, second
 
 
-def _with(plot: Plot, marks: Mapping[float, str]) -> Plot:
-    return msgspec.structs.replace(plot, lines=tuple(plot.marked(marks)))
-
-
-def chart_titles(system: System, floor_pH: float, width: int, *, ascii_only: bool = False) -> tuple[str, str]:
-    """What the charts show, each fitted to its width."""
-    line = (LEVEL_PLAIN if ascii_only else LEVEL) * 2
-    floor = f"   {line} your floor {floor_pH:g}" if floor_pH > 0.0 else ""
-    titles = (f"pH{floor}", f"Hardness, {display_unit('hardness', system)}")
-    return fit(titles[0], width), fit(titles[1], width) if cell_len(titles[1]) <= width else fit("Hardness", width)
+def chart_titles(system: System, width: int, *, ascii_only: bool = False) -> tuple[str, str]:
+    """What the charts show and what their uprights mean, each fitted to its width."""
+    marks = PLAIN if ascii_only else FINE
+    hardness = f"Hardness, {display_unit('hardness', system)}"
+    return fit(f"pH   {marks.now} here   {marks.upright} now", width), fit(hardness, width)

@@ -9,9 +9,9 @@ from textual.content import Content
 from model.forecast.what_if import Comparison, Row
 from model.units import System
 from tui.widgets.bars import Bar, show_bars
-from tui.widgets.chart import FINE, PLAIN, Drawing, draw_chart
+from tui.widgets.chart import draw_chart
+from tui.widgets.drawing import FINE, PLAIN, Drawing
 from tui.widgets.sections import heading
-from tui.widgets.trend_words import STYLES
 from tui.widgets.what_if_words import figure_words, moves
 from tui.words import MONTHS
 
@@ -33,11 +33,10 @@ def cash_plot(found: Comparison, width: int, *, ascii_only: bool) -> list[Conten
         ticks=ticks,
         from_zero=True,
     )
-    runs = draw_chart(drawing, width, PLOT_LINES, ascii_only=ascii_only)
-    if not runs:
+    drawn = draw_chart(drawing, width, PLOT_LINES, ascii_only=ascii_only).coloured()
+    if not drawn:
         return []
     marks = PLAIN if ascii_only else FINE
-    drawn = [Content.assemble(*((text, STYLES.get(kind, "")) for text, kind in row)) for row in runs]
     legend = f"{marks.line} today   {marks.dashes} then"
     return [heading(f"Cash added up, {found.currency}"), *drawn, legend, ""]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from itertools import accumulate
 from math import isfinite
 
 from rich.cells import cell_len
@@ -13,7 +14,7 @@ from tui.widgets.amounts import number_words
 from tui.widgets.cells import fit
 from tui.words import MONTHS
 
-_LABEL, _CELL = 20, 11
+_LABEL, _CELL, _MONTH = 20, 11, 12
 _WIDER = 34
 
 
@@ -64,12 +65,16 @@ def _value(value: float | date | None, dimension: str, currency: str, system: Sy
     return show(value, dimension, system) if dimension not in ("", "days") else number_words(round(value, 1))
 
 
-def month_rows(found: Comparison) -> list[str]:
-    """The months as lines: today, then, difference."""
-    heads = f"{found.currency} a month"
-    rows = [fit(heads, _LABEL) + "".join(fit(head, _CELL, "right") for head in ("Today", "Then", "Differs"))]
-    for day, today, then in found.months:
-        cells = (f"{today:,.2f}", f"{then:,.2f}", f"{then - today:+,.2f}" if abs(then - today) >= 0.005 else "=")
-        label = fit(f"{MONTHS[day.month - 1]} {day.year}", _LABEL)
-        rows.append(label + "".join(fit(cell, _CELL, "right") for cell in cells))
-    return rows
+def month_rows(found: Comparison, width: int) -> list[str]:
+    """The months as lines: today, then, difference; and both added up, as the plot has them, where there is room."""
+    cells: list[tuple[str, ...]] = [("Today", "Then", "Differs", "Today, sum", "Then, sum")]
+    sums = accumulate(((today, then) for _, today, then in found.months), lambda a, b: (a[0] + b[0], a[1] + b[1]))
+    for (_, today, then), both in zip(found.months, sums, strict=True):
+        differs = f"{then - today:+,.2f}" if abs(then - today) >= 0.005 else "="
+        cells.append((f"{today:,.2f}", f"{then:,.2f}", differs, *(f"{one:,.2f}" for one in both)))
+    labels = [f"{found.currency} a month", *(f"{MONTHS[day.month - 1]} {day.year}" for day, *_ in found.months)]
+    shown = 5 if width >= _MONTH + 5 * _CELL else 3
+    return [
+        fit(label, _MONTH) + "".join(fit(cell, _CELL, "right") for cell in row[:shown])
+        for label, row in zip(labels, cells, strict=True)
+    ]
