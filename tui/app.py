@@ -23,7 +23,7 @@ from textual.screen import Screen
 from model.errors import WellwardError
 from tui.commands import AREAS, Area, bindings
 from tui.key_words import key
-from tui.lost import keep_when_lost, write_nowhere
+from tui.lost import keep_when_lost, watch_the_line, write_nowhere
 from tui.recording_app import RecordingApp
 from tui.screens.area import AreaScreen
 from tui.settings import Settings, read_settings, remember_theme, remembered_theme, settings_path
@@ -36,9 +36,11 @@ from tui.widgets.plain import Plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from queue import Queue
 
     from rich.console import RenderableType
     from textual.command import Provider
+    from textual.drivers._writer_thread import WriterThread
     from textual.filter import LineFilter
     from textual.notifications import SeverityLevel
     from textual.timer import Timer
@@ -107,7 +109,7 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         self._remember = remember
         self.changed_keys = settings.keys
         self._quit = settings.keys.get("quit", _QUIT_KEY).split(",")
-        self._warned = False
+        self._warned = self._lost = False
         self.said = ""
         self._said_ends: Timer | None = None
         self._told_at = -_TOLD_FOR_S
@@ -131,6 +133,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
         self.set_interval(_IDLE_S, _tidy)
         self.set_interval(_A_SECOND, OtherWaits(self).look)
         keep_when_lost(self.terminal_lost)
+        if not self.is_headless:
+            watch_the_line(self.terminal_lost, self._not_written)
         self._tell_problems()
         if found := self.session.copies():
             self._ask_about_copies(found)
@@ -222,22 +226,6 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             self.notify(f"This house has no job {task}.", severity="warning", markup=False)
             return
         await self._lay_on("service", JobScreen(view, row, came_from))
-
-    @work(exclusive=True, group="job")
-    async def open_trend(self, task: str) -> None:
-        """Show the plot that belongs to a job, on Water."""
-        from model.forecast.trends import trend_of
-        from tui.screens.trends import TrendsScreen
-
-        if not self._leave():
-            return
-        found = trend_of(self.session.view.trends, task)
-        if found is None:
-            self.notify(
-                f"No plot belongs to this job. {key('water.trends')} on Water shows all there are.", markup=False
-            )
-            return
-        await self._lay_on("water", TrendsScreen(found.id))
 
     @work(exclusive=True, group="job")
     async def show_plot(self, trend: str) -> None:
@@ -361,12 +349,20 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
             self.leave_safely(ask=not self._too_small)
 
     def terminal_lost(self) -> None:
-        """Keep what was begun and leave: nobody is there to be asked."""
+        """Keep what was begun and leave, once: nobody is there to be asked."""
+        if self._lost:
+            return
+        self._lost = True
         self._leave()
         self.last_copy()
         if not self.is_headless:
             write_nowhere()
         self.exit()
+
+    def _not_written(self) -> Queue[str | None] | None:
+        """What waits for Textual's thread that writes, once that has ended by a lost terminal."""
+        writer: WriterThread | None = getattr(self._driver, "_writer_thread", None)
+        return None if writer is None or writer.is_alive() else writer._queue
 
     def panic(self, *renderables: RenderableType) -> None:
         """Textual's way out after a failure, a read from a lost terminal too: what was begun is kept first."""

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from model.errors import StoreError
 from model.home import Home
@@ -181,7 +181,7 @@ async def test_left_half_way_it_is_there_again_in_a_new_sitting() -> None:
         assert [step.ticked for step in page.query(StepLine)][:2] == [True, False]
         assert page.line("before-2").typed == "15"
         assert again.focused is list(page.query(StepLine))[1], "it goes on at the first step that is not ticked"
-        assert "goes on where you left" in await see(pilot, again, "Begun earlier")
+        assert "Begun earlier: goes on where you left" in str(page.query_one("#job_head", Static).content)
         await press(pilot, "escape")
         await until(pilot, lambda: not isinstance(again.screen, JobScreen))
         assert len(events(again)) == count, "nothing changed, so nothing is recorded"

@@ -6,6 +6,7 @@ import os
 import pty
 import select
 import struct
+import subprocess
 import sys
 import time
 from contextlib import suppress
@@ -140,3 +141,23 @@ def test_a_lost_terminal_saves_what_was_ticked_a_moment_ago_and_ends(tmp_path: P
     last = store.load().events[-1]
     assert isinstance(last, PausedService)
     assert last.ticked[:2] == (0, 1)
+
+
+def test_a_terminal_lost_without_a_signal_ends_the_program(tmp_path: Path) -> None:
+    path = tmp_path / "home.json"
+    Repository(path).create(HOUSE)
+    ours, theirs = pty.openpty()
+    ioctl(ours, TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    # In a session of its own it has no controlling terminal, so the system has nobody to send a signal to.
+    command = [sys.executable, "-c", RUN, "--file", str(path)]
+    child = subprocess.Popen(command, stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True)
+    os.close(theirs)
+    seen = b""
+    while b"Quit" not in seen:
+        assert select.select([ours], [], [], 20.0)[0]
+        seen += os.read(ours, 65536)
+    os.close(ours)
+    try:
+        assert child.wait(10.0) == 0
+    finally:
+        child.kill()

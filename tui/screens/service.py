@@ -18,6 +18,7 @@ from tui.commands import bindings
 from tui.jobs import JobRow, job_rows, when_words
 from tui.key_words import keyed
 from tui.screens.listed import FilterLine, ListScreen
+from tui.screens.water_view import open_trend
 from tui.widgets.cells import fit
 from tui.widgets.due_list import GROUPS
 from tui.words import day_words, from_now
@@ -142,4 +143,4 @@ class ServiceScreen(ListScreen):
 
     def action_trend(self) -> None:
         """Show the plot that belongs to the highlighted job."""
-        self.app.open_trend(self.query_one(JobList).task_id or "")
+        open_trend(self.app, self.query_one(JobList).task_id or "")

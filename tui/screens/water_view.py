@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import BindingType
 
 from tui.commands import bindings
+from tui.key_words import key
 from tui.screens.area import AreaScreen
 
 if TYPE_CHECKING:
@@ -28,6 +29,17 @@ def open_view(app: WellwardApp, name: str) -> None:
             app.switch_screen(_made(name))
     else:
         app.push_screen(_made(name))
+
+
+def open_trend(app: WellwardApp, task: str) -> None:
+    """Show the plot that belongs to a job."""
+    from model.forecast.trends import trend_of
+
+    if (found := trend_of(app.session.view.trends, task)) is not None:
+        app.show_plot(found.id)
+        return
+    told = f"No plot belongs to this job. {key('water.trends')} on Water shows all there are."
+    app.notify(told, markup=False)
 
 
 def _made(name: str) -> WaterView:

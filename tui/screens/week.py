@@ -17,6 +17,7 @@ from model.records.names import Names, names_of
 from tui.commands import bindings
 from tui.key_words import key, keyed
 from tui.screens.area import AreaScreen
+from tui.screens.water_view import open_trend
 from tui.widgets.coming import coming
 from tui.widgets.due_list import DueList
 from tui.widgets.event_lines import STEP, step_reasons
@@ -181,7 +182,7 @@ class WeekScreen(AreaScreen):
 
     def action_trend(self) -> None:
         """Show the plot that belongs to the highlighted job."""
-        self.app.open_trend(self.query_one(DueList).task_id or "")
+        open_trend(self.app, self.query_one(DueList).task_id or "")
 
     def action_open_due(self) -> None:
         """Open the checklist of the highlighted job."""
