@@ -1,4 +1,4 @@
-"""What each area looks like, as text, on the sample home on one day: at 80x24 and at 120x40.
+"""What each area looks like, as text, on the sample home on one day: narrow, wide and without colour.
 
 After a wanted change: pytest tests/tui/test_snapshots.py --snapshot-update, and read the difference.
 """
@@ -7,10 +7,13 @@ from __future__ import annotations
 
 import html
 import re
+from collections.abc import AsyncIterator
 from datetime import date
 
 import pytest
+from rich.color_triplet import ColorTriplet
 from syrupy.assertion import SnapshotAssertion
+from textual.pilot import Pilot
 
 from model.redate import redated
 from model.store.repository import Repository
@@ -31,7 +34,7 @@ AREAS = {
     "shelf": ("4", "Order"),
     "costs": ("5", "twelve months"),
     "log": ("6", "Particulars"),
-    "house": ("7", "People in the house"),
+    "house": ("7", "Name of this home"),
 }
 
 
@@ -57,17 +60,44 @@ def store() -> MemoryStore:
     return MemoryStore(redated(Repository(SAMPLE).load(), TODAY))
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
-@pytest.mark.parametrize("area", AREAS)
-async def test_area(store: MemoryStore, snapshot: SnapshotAssertion, area: str, size: tuple[int, int]) -> None:
-    key, mark = AREAS[area]
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)], ids=["60x20", "80x24", "120x40"])
+async def test_areas(store: MemoryStore, snapshot: SnapshotAssertion, size: tuple[int, int]) -> None:
     app = an_app(store)
     async with app.run_test(size=size) as pilot:
-        await see(pilot, app, "Overdue")
+        async for area in _through_all(pilot, app):
+            assert picture(app) == snapshot(name=_name(area, size))
+
+
+async def test_areas_without_colour(
+    store: MemoryStore, snapshot: SnapshotAssertion, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The same signs at the same places, and nothing but greys."""
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = an_app(store)
+    async with app.run_test(size=(80, 24)) as pilot:
+        async for area in _through_all(pilot, app):
+            assert picture(app) == snapshot(name=f"bare {_name(area, (80, 24))}")
+            assert all(len(set(one)) == 1 for one in _colours(app)), area
+
+
+async def _through_all(pilot: Pilot[None], app: WellwardApp) -> AsyncIterator[str]:
+    await see(pilot, app, "Overdue")
+    for area, (key, mark) in AREAS.items():
         await pilot.press(key)
         await see(pilot, app, mark)
         await pilot.pause()
-        assert picture(app) == snapshot
+        yield area
+
+
+def _name(area: str, size: tuple[int, int]) -> str:
+    return f"{area} {size[0]}x{size[1]}"
+
+
+def _colours(app: WellwardApp) -> set[ColorTriplet]:
+    """Red, green and blue of all that a terminal would be told."""
+    styles = [part.style for strip in app.screen._compositor.render_strips() for part in strip if part.style]
+    every = (colour for one in styles for colour in (one.color, one.bgcolor))
+    return {colour.triplet for colour in every if colour is not None and colour.triplet is not None}
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])

@@ -129,10 +129,13 @@ def missing(out: SaltOut, report: Mapping[str, object]) -> list[str]:
         told.append("Nothing is known of the water before the softener: have it tested for hardness and nitrate.")
     if "days_between_regenerations" not in report:
         told.append(
-            "Nothing says how often the valve regenerates: set its meter or timer (7, House), or test the water."
+            "Nothing says how often the valve regenerates: set its meter or timer ({go.house}, House), "
+            "or test the water."
         )
     if out.salt_out is None:
-        told.append("The day the salt runs out is not known: measure its depth (r, Reading), and read the water meter.")
+        told.append(
+            "The day the salt runs out is not known: measure its depth ({reading}, Reading), and read the water meter."
+        )
     elif out.hardness_shows is None:
         told.append("The day hardness comes through is not known: it needs the hardness before the softener.")
     if has_anion_resin(out.softener) and out.salt_out is not None and out.nitrate_shows is None:
