@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from textual.pilot import Pilot
 from textual.widgets import DataTable, OptionList
 
@@ -22,10 +21,9 @@ LISTS = [
 """The keys to a list, words to type, what is left, what is gone."""
 
 
-@pytest.mark.parametrize("size", [(60, 20), (100, 30)], ids=["60x20", "100x30"])
-async def test_only_what_has_the_words_is_listed(size: tuple[int, int]) -> None:
+async def test_only_what_has_the_words_is_listed() -> None:
     app = an_app(a_store())
-    async with app.run_test(size=size) as pilot:
+    async with app.run_test(size=(60, 20)) as pilot:
         await see(pilot, app, "1 Week")
         for keys, words, there, gone in LISTS:
             await press(pilot, *keys)

@@ -51,12 +51,12 @@ ANYTHING = st.text(st.one_of(st.sampled_from([*"[]{}/\\=b \n", *NASTY]), st.char
 
 
 @pytest.mark.parametrize("areas", [("week",), ("service", "water"), ("shelf", "costs", "log", "house")])
-@given(more=ANYTHING)
-@settings(max_examples=2, phases=[Phase.generate])
+@given(more=ANYTHING.filter(lambda text: len(text) > 3))
+@settings(max_examples=1, phases=[Phase.generate])
 async def test_everything_opens_at_every_size_shows_text_as_typed_and_is_left_by_escape(
     areas: tuple[str, ...], more: str
 ) -> None:
-    """First with the harm that is known, then with anything after it."""
+    """With the harm that is known and anything after it: another text each time, as the shortest, tried first elsewhere, are left out."""
     app, sizes = an_app(a_nasty_store(NASTY + more)), cycle(SIZES)
     seen: dict[str, str] = {}
     async with app.run_test(size=(100, 40)) as pilot:
