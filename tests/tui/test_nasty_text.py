@@ -56,7 +56,7 @@ ANYTHING = st.text(st.one_of(st.sampled_from([*"[]{}/\\=b \n", *NASTY]), st.char
 async def test_everything_opens_at_every_size_shows_text_as_typed_and_is_left_by_escape(
     areas: tuple[str, ...], more: str
 ) -> None:
-    """With the harm that is known and anything after it: another text each time, as the shortest, tried first elsewhere, are left out."""
+    """With the harm that is known and anything after it, another text each time: hence no short one, tried first."""
     app, sizes = an_app(a_nasty_store(NASTY + more)), cycle(SIZES)
     seen: dict[str, str] = {}
     async with app.run_test(size=(100, 40)) as pilot:
