@@ -79,7 +79,7 @@ def _before(now: Situation, one: Dated, factor: float, least: float) -> Dated | 
 
 def is_factor(value: float, other: float, factor: float, share: float = NEAR_SHARE) -> bool:
     """Whether one of two values above 0 is so many times the other, within a share."""
-    return value > 0.0 and other > 0.0 and abs(abs(log(value / other)) - log(factor)) <= log(1.0 + share)
+    return value > 0.0 and other > 0.0 and abs(abs(log(value) - log(other)) - log(factor)) <= log(1.0 + share)
 
 
 def _raised(now: Situation, one: Dated, before: Dated, units: str) -> Raised:
