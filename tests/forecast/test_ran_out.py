@@ -192,7 +192,7 @@ def test_it_ends_by_a_test_below_the_level_alone_and_comes_back_when_that_is_tak
 
 
 @given(st.lists(st.tuples(st.integers(0, 39), st.floats(0.0, 84.0)), max_size=6), st.booleans())
-@example([(0, 5e-324)], filled=False)
+@example([(0, 5e-324)], False)
 @settings(max_examples=15, deadline=None)
 def test_no_depth_read_or_bag_put_in_ends_it(depths: list[tuple[int, float]], filled: bool) -> None:
     events = lived(LATE, refill(TODAY - timedelta(days=40)))
