@@ -18,21 +18,28 @@ EACH = 30
 
 COMMANDS = """
 import sys
-from tui.cli import main
+from tui.cli import main, recording
+print("ready", flush=True)
+sys.stdin.readline()
+sys.stdout = open("/dev/null", "w")
 for number in range(int(sys.argv[2])):
     assert main(["buy", "lamp", "1", "--file", sys.argv[1]]) == 0
 """
 SESSION = """
 import sys
+import time
 from datetime import date
 from model.records.events import Incident
 from model.store.repository import Repository
 from tui.view import Session
 session = Session(Repository(sys.argv[1]), date.today)
+print("ready", flush=True)
+sys.stdin.readline()
 for number in range(int(sys.argv[2])):
     session.record(Incident(on=date.today(), what=f"number {number}"))
     session.refresh()
     assert session.trouble is None
+    time.sleep(0.02)  # a command takes longer than a session's write: neither is to be done before the other begins
 """
 
 
@@ -43,12 +50,18 @@ def test_nothing_is_lost_where_a_session_and_commands_write_in_turn(shell: Shell
         subprocess.Popen(
             [sys.executable, "-c", code, str(shell.path), str(EACH)],
             cwd=ROOT,
-            stdout=subprocess.DEVNULL,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
             text=True,
         )
         for code in (COMMANDS, SESSION)
     ]
+    assert [writer.stdout.readline() for writer in writers if writer.stdout] == ["ready\n"] * 2
+    for writer in writers:
+        assert writer.stdin is not None
+        writer.stdin.write("go\n")
+        writer.stdin.flush()
     for writer in writers:
         _, complaint = writer.communicate()
         assert writer.returncode == 0, complaint
