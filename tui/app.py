@@ -401,8 +401,9 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
     @work(exclusive=True, group="dialog")
     async def action_away(self) -> None:
         """Ask for days when nobody is at home, and record them."""
-        from tui.dialogs.away import away_form, away_words
+        from tui.dialogs.away import away_form
         from tui.dialogs.playbook import playbook_for
+        from tui.widgets.stay_words import away_words
 
         absence = await self.push_screen_wait(away_form(self.session.view))
         if absence:
@@ -412,7 +413,8 @@ class WellwardApp(RecordingApp, inherit_bindings=False):
     @work(exclusive=True, group="dialog")
     async def action_guests(self) -> None:
         """Ask for days with guests, and record them."""
-        from tui.dialogs.guests import guests_form, guests_words
+        from tui.dialogs.guests import guests_form
+        from tui.widgets.stay_words import guests_words
 
         guests = await self.push_screen_wait(guests_form(self.session.view))
         if guests:

@@ -14,11 +14,12 @@ from tests.tui.helpers import HOUSE, TODAY, a_store, an_app, events, press, see,
 from tui.app import WellwardApp
 from tui.dialogs.edit_setting import changes
 from tui.dialogs.form import Form
-from tui.dialogs.guests import guests_words
 from tui.palette import WellwardCommands
-from tui.widgets.coming import coming, later_values
+from tui.widgets.coming import coming
 from tui.widgets.house_parts import parts_of
+from tui.widgets.later_values import later_values
 from tui.widgets.settings import house_fields
+from tui.widgets.stay_words import guests_words
 
 JUNE = date(2027, 6, 1)
 ASKED = Question(

@@ -23,12 +23,12 @@ from tests.tui.helpers import HOUSE, SALT, STAGES, TODAY, a_store, an_app, event
 from tui import app as app_module
 from tui.app import WellwardApp
 from tui.commands import AREAS
-from tui.dialogs.away import away_words
 from tui.dialogs.form import Form
 from tui.dialogs.page import Page
 from tui.palette import WellwardCommands
 from tui.screens.job import JobScreen
 from tui.view import Session
+from tui.widgets.stay_words import away_words
 
 WITH_RO = msgspec.structs.replace(
     HOUSE,

@@ -1,4 +1,4 @@
-"""The form for days when nobody is at home, and how they are said."""
+"""The form for days when nobody is at home."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from model.records.stays import check_stay
 from model.records.typed import parse_date
 from tui.dialogs.form import Entry, Form
 from tui.key_words import key
-from tui.words import day_words, from_now
 
 if TYPE_CHECKING:
     from tui.view import View
@@ -47,19 +46,3 @@ def _absence(typed: dict[str, str], view: View) -> Absence:
     if any((one.on, one.until) == (first, last) for one in view.history.of(Absence)):
         raise BadInput("These days are written down already.", "Change them, or go back with Escape.")
     return Absence(on=first, until=last, note=typed["note"].strip())
-
-
-def away_words(absence: Absence, today: date) -> str:
-    """Days away in a sentence: "Away from Wed 2 Dec to Wed 9 Dec, in 7 days"."""
-    return f"Away {stay_words(absence.on, absence.until, today)}"
-
-
-def stay_words(first: date, last: date, today: date) -> str:
-    """A span of days in a sentence: "from Wed 2 Dec to Wed 9 Dec, in 7 days", "on Thu 26 Nov, tomorrow"."""
-    days = (
-        f"on {day_words(first, today)}"
-        if first == last
-        else f"from {day_words(first, today)} to {day_words(last, today)}"
-    )
-    now = f", {from_now(first, today)}" if first > today else ", now" if last >= today else ""
-    return f"{days}{now}"

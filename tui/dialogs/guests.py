@@ -1,14 +1,13 @@
-"""The form for days with more people in the house, and how they are said."""
+"""The form for days with more people in the house."""
 
 from __future__ import annotations
 
-from datetime import date
 from typing import TYPE_CHECKING
 
 from model.errors import BadInput
 from model.records.events import Guests
-from model.records.stays import guests_in_words, parse_guests
-from tui.dialogs.away import stay_entries, stay_words, typed_stay
+from model.records.stays import parse_guests
+from tui.dialogs.away import stay_entries, typed_stay
 from tui.dialogs.form import Entry, Form
 from tui.key_words import key
 
@@ -38,8 +37,3 @@ def _guests(typed: dict[str, str], view: View) -> Guests:
     if any((one.on, one.until, one.people) == (first, last, people) for one in view.history.of(Guests)):
         raise BadInput("This visit is written down already.", "Change it, or go back with Escape.")
     return Guests(on=first, until=last, people=people, note=typed["note"].strip())
-
-
-def guests_words(guests: Guests, today: date) -> str:
-    """A visit in a sentence: "2 guests from Thu 24 Dec to Sun 27 Dec, in 4 weeks"."""
-    return f"{guests_in_words(guests.people)} {stay_words(guests.on, guests.until, today)}"

@@ -21,9 +21,9 @@ from tui.commands import bindings
 from tui.key_words import key, keyed
 from tui.screens.listed import FilterLine, ListScreen
 from tui.widgets.cells import fit, tidy
-from tui.widgets.coming import later_values
 from tui.widgets.house_parts import Part, parts_of, with_words
 from tui.widgets.kept_parts import CONTACTS, HANDLES, RULES, kept_parts, roles, topics
+from tui.widgets.later_values import later_values
 from tui.widgets.sections import heading, lines, quiet
 from tui.widgets.tables import Column, Table, fill, key_at_cursor
 

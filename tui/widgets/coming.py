@@ -5,21 +5,15 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-import msgspec
-
 from model.records.events import Absence, Guests, Setting
 from model.records.log import describe
 from model.records.names import Names, names_of
-from tui.dialogs.away import away_words
-from tui.dialogs.guests import guests_words
-from tui.dialogs.trial import value_at
-from tui.widgets.setting_text import show_value
+from tui.widgets.stay_words import away_words, guests_words
 from tui.words import day_words
 
 if TYPE_CHECKING:
     from model.forecast.present import Change
     from tui.view import View
-    from tui.widgets.settings import Field
 
 
 def coming(view: View) -> list[str]:
@@ -43,16 +37,3 @@ def _changes(view: View) -> list[tuple[date, str]]:
 def _said(change: Change, names: Names) -> str:
     what, detail = describe(change, names)
     return detail if isinstance(change, Setting) else f"{what}: {detail}"
-
-
-def later_values(field: Field, view: View) -> list[str]:
-    """What a setting will be later: "From Tue 1 Dec: 6"."""
-    found, now = [], field.value
-    for on, house in view.scheduled:
-        then = value_at(house, field.path)
-        value = then.isoformat() if isinstance(then, date) else then
-        if value != now:
-            now = value  # type: ignore[assignment]
-            said = show_value(msgspec.structs.replace(field, value=now), view.house.units)
-            found.append(f"From {day_words(on, view.today)}: {said}.")
-    return found
