@@ -18,6 +18,7 @@ from model.store.lock import locked
 from model.store.numbering import not_in, numbered_after, numbered_once
 from model.store.problem import Problem
 from model.store.storage import SafeStorage
+from model.store.taking_in import to_take_in
 
 
 class _Known(msgspec.Struct, frozen=True):
@@ -123,8 +124,6 @@ class Repository:
             UnreadableFile: the file cannot be read, and is left as it is.
             StoreError: the other is another home, or the file cannot be written; nothing was recorded.
         """
-        from model.store.rescue import to_take_in
-
         with locked(self.path):
             known = self._read()
             if other.house != known.home.house:

@@ -13,13 +13,13 @@ from tui.dialogs.pick import Pick
 from tui.key_words import keyed
 
 if TYPE_CHECKING:
-    from tui.app import WellwardApp
+    from tui.recording_app import RecordingApp
     from tui.view import View
 
 _WORDS = {"service": "in service", "bypass": "on bypass", "closed": "closed"}
 
 
-async def move_handle(app: WellwardApp, handle: str = "") -> None:
+async def move_handle(app: RecordingApp, handle: str = "") -> None:
     """Ask which handle was moved and where it stands now, and record it."""
     view = app.session.view
     rows = {row.id: row for row in handle_rows(view.situation)}

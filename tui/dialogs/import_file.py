@@ -17,7 +17,7 @@ from tui.dialogs.form import Entry, Form
 from tui.files import is_copy, read_bounded
 
 if TYPE_CHECKING:
-    from tui.app import WellwardApp
+    from tui.recording_app import RecordingApp
     from tui.view import View
 
 _MOST_LINES = 12
@@ -59,7 +59,7 @@ def _chosen(view: View, typed: str) -> Chosen:
     return Chosen(path, found)
 
 
-async def import_a_file(app: WellwardApp) -> None:
+async def import_a_file(app: RecordingApp) -> None:
     """Ask for the file, show what it would add, and record it."""
     typed = ""
     while True:

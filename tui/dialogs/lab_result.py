@@ -21,7 +21,7 @@ from tui.dialogs.reading import place_choices, unit_choices
 from tui.words import day_words
 
 if TYPE_CHECKING:
-    from tui.app import WellwardApp
+    from tui.recording_app import RecordingApp
     from tui.view import View
 
 KINDS = (
@@ -106,7 +106,7 @@ def _answer(view: View, kind: str, typed: dict[str, str]) -> LabAnswer:
     return LabAnswer(missing_from(view.home.events, found).results, typed["note"].strip(), typed)
 
 
-async def record_lab_result(app: WellwardApp) -> None:
+async def record_lab_result(app: RecordingApp) -> None:
     """Ask which test, then for its results; ask again where one is odd and the user wants another look."""
     kind = await app.push_screen_wait(Pick("What did the laboratory test?", KINDS))
     if kind == "file":

@@ -28,7 +28,7 @@ from tui.dialogs.how import HOW_LINES, how_asked, how_entries, how_typed
 from tui.words import day_words
 
 if TYPE_CHECKING:
-    from tui.app import WellwardApp
+    from tui.recording_app import RecordingApp
     from tui.view import View
 
 _OF_SOURCE = frozenset({"pH", "alkalinity", "hardness", "nitrate", "tds", "conductivity"})
@@ -189,7 +189,7 @@ def draft_key(quantity: str) -> str:
     return f"reading {quantity}"
 
 
-async def record_reading(app: WellwardApp, quantity: str = "") -> None:
+async def record_reading(app: RecordingApp, quantity: str = "") -> None:
     """Ask for a reading and record it; ask again where it is odd and the user wants another look."""
     typed: dict[str, str] | None = None
     while True:
@@ -206,7 +206,7 @@ async def record_reading(app: WellwardApp, quantity: str = "") -> None:
         typed = answer.typed
 
 
-def _record(app: WellwardApp, answer: Answer) -> bool:
+def _record(app: RecordingApp, answer: Answer) -> bool:
     if QUANTITIES[answer.taken.quantity].points == "water":
         app.session.last_point = answer.taken.point
     view = app.session.view

@@ -13,10 +13,10 @@ from tui.dialogs.ask import Ask
 from tui.words import day_words
 
 if TYPE_CHECKING:
-    from tui.app import WellwardApp
+    from tui.recording_app import RecordingApp
 
 
-async def take_back_last(app: WellwardApp) -> None:
+async def take_back_last(app: RecordingApp) -> None:
     """Ask, then take back the last thing recorded that still stands."""
     event = last_event(app.session.view.home)
     if event is None:
@@ -25,7 +25,7 @@ async def take_back_last(app: WellwardApp) -> None:
     await take_back(app, event, "Take back the last thing recorded?")
 
 
-async def take_back(app: WellwardApp, event: AnyEvent, question: str) -> None:
+async def take_back(app: RecordingApp, event: AnyEvent, question: str) -> None:
     """Ask, then take back one event, with all that was recorded in one go with it."""
     home, today = app.session.view.home, app.session.view.today
     names, old = names_of(home), superseded(home.events)
@@ -35,7 +35,7 @@ async def take_back(app: WellwardApp, event: AnyEvent, question: str) -> None:
         app.record(*taking_back(home, event, today), said=f"Taken back: {without_id(describe(event, names)[0])}.")
 
 
-async def bring_back(app: WellwardApp, event: AnyEvent) -> None:
+async def bring_back(app: RecordingApp, event: AnyEvent) -> None:
     """Ask, then take back the correction by which an event was taken back, with those made in one go with it."""
     home, today = app.session.view.home, app.session.view.today
     correction, names = correction_of(home, event), names_of(home)
