@@ -71,6 +71,10 @@ class House(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=Tru
         if not 1900 <= self.started.year <= 2200:
             raise ValueError(f"started: {self.started} is no day on which this record can begin")
 
+    def stage(self, stage_id: str) -> AnyStage | None:
+        """What stands there under an id, None where nothing does."""
+        return next((one for one in self.stages if one.id == stage_id), None)
+
 
 class Home(msgspec.Struct, frozen=True):
     """The house as first written down, and everything that happened since, in the order recorded."""

@@ -74,7 +74,7 @@ def when_words(row: JobRow, today: date) -> str:
 def find_job(view: View, task: str) -> JobRow | None:
     """The job of a task id, or None where the house has no such job."""
     stage_id, _, name = task.partition(".")
-    stage = next((one for one in view.house.stages if one.id == stage_id), None)
+    stage = view.house.stage(stage_id)
     job = next((one for one in KINDS[kind_of(stage)].all_jobs if one.id == name), None) if stage else None
     due = next((one for one in view.plan.due if one.task == task), None)
     return JobRow(task=task, title=job.title, stage=stage, job=job, due=due) if stage and job else None

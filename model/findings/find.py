@@ -99,7 +99,7 @@ def _kept(now: Situation, said: FindingAnswered) -> Finding | None:
     """An accepted finding that the readings no longer show, as its row of the tables tells it, until it is done."""
     name, _, place = said.finding.partition(".")
     rule = BY_ID.get(name)
-    stage = next((one for one in now.house.stages if one.id == place), None)
+    stage = now.house.stage(place)
     if rule is None or (rule.kind != HOUSE and stage is None):
         return None
     found = _bare(now, rule.diagnosis, stage, said.finding, ())

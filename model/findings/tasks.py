@@ -45,7 +45,7 @@ def _forward(now: Situation, item: Due, found: Finding) -> Due:
 def _new(now: Situation, found: Finding) -> Due | None:
     """The item of a job that has no date of its own."""
     stage_id, _, name = found.task.partition(".")
-    stage = next((one for one in now.house.stages if one.id == stage_id), None)
+    stage = now.house.stage(stage_id)
     job = next((one for one in KINDS[kind_of(stage)].all_jobs if one.id == name), None) if stage else None
     return None if stage is None or job is None else _item(now, stage, job, act_on(found, now.today))
 

@@ -112,7 +112,7 @@ def stage_versions(changes: list[tuple[date, House]], stage: Stage) -> list[tupl
     """A stage as its settings were, each with the day from which they held; from its first day the oldest."""
     found: list[tuple[date, Stage]] = []
     since = date.min
-    before = [(on, next((one for one in house.stages if one.id == stage.id), None)) for on, house in changes]
+    before = [(on, house.stage(stage.id)) for on, house in changes]
     for on, version in [*before, (date.max, stage)]:
         if version is not None and (not found or found[-1][1] != version):
             found.append((since, version))

@@ -106,7 +106,7 @@ def _use_events(today: date, house: House, change: Change) -> tuple[Recorded, ..
 
 def _bypass(now: Situation, stage_id: str, wanted: Value) -> float:
     """The share of bypass for a wanted pH, 0-1."""
-    stage = next((one for one in now.house.stages if one.id == stage_id and isinstance(one, Neutralizer)), None)
+    stage = now.house.stage(stage_id)
     if not isinstance(stage, Neutralizer) or isinstance(wanted, bool) or not isinstance(wanted, int | float):
         raise BadInput("A target pH is a number, for a neutralizer that stands here.")
     valve = valve_of(now, stage)
@@ -127,7 +127,7 @@ def _reckoned_readings(now: Situation, house: House, notes: list[str]) -> tuple[
     """The pH that the moved blend valve is reckoned to give, as if it had been read today."""
     found = []
     for stage in house.stages:
-        before = next((one for one in now.house.stages if one.id == stage.id), None)
+        before = now.house.stage(stage.id)
         if not isinstance(stage, Neutralizer) or not isinstance(before, Neutralizer):
             continue
         if stage.bypass_share == before.bypass_share:

@@ -185,7 +185,7 @@ class Own:
         """A place in words: "at the tap", "after Calcite tank"."""
         if point in _PLACES:
             return _PLACES[point]
-        stage = next((one for one in self.house.stages if one.id == point.removeprefix("after_")), None)
+        stage = self.house.stage(point.removeprefix("after_"))
         if stage is None:
             return f"at {point}"
         return f"{'after' if point.startswith('after_') else 'at'} {self.name(stage)}"

@@ -59,7 +59,7 @@ def sequence_of(home: Home, today: date) -> int:
 
 
 def _job(now: Situation, item: Due) -> Entry:
-    stage = next((one for one in now.house.stages if one.id == item.stage), None)
+    stage = now.house.stage(item.stage)
     late = f"Overdue since {item.act_on}: " if item.state == "overdue" else ""
     return Entry(
         uid=id_in(now.home, item.task),
@@ -78,7 +78,7 @@ def _steps(now: Situation, one: Running) -> Iterator[Entry]:
 
 
 def _step(now: Situation, step: EventStep, cautions: tuple[str, ...]) -> Entry:
-    stage = next((one for one in now.house.stages if one.id == step.stage), None)
+    stage = now.house.stage(step.stage)
     still = step.outcome == "open"
     late = f"Overdue since {step.on}: " if still and step.state == "overdue" else ""
     return Entry(

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 
 from model.equipment.registry import kind_of
 from model.forecast.situation import Situation
+from model.pages.both_sheets import INFANTS, shut_offs
 from model.pages.calendar_text import LAST_WORD
 from model.pages.calls import calls
 from model.pages.owner_details import detail_sections
 from model.pages.owner_history import history_sections
 from model.pages.owner_settings import essential_settings
-from model.pages.page import Blanks, Block, Items, Page, Section, Table, Text
+from model.pages.page import Items, Page, Section, Table
 from model.pages.train_picture import train_picture
 from model.plan_types import Plan
 from model.records.contacts import ROLES
@@ -20,11 +21,11 @@ from model.records.names import names_of
 _FIRST = (
     "Before anybody drinks: flush each tap, and have a certified laboratory test the raw and the treated water for "
     "coliform and nitrate. What was true for us may not be true for you.",
-    "Infants: never from any tap of this house, filtered or not. Tested bottled water only; the doctor or the health "
-    "authority has the last word.",
+    INFANTS,
     "Boiling does not remove nitrate, it makes it stronger.",
     "An empty house loses its treatment within days, whatever this page says.",
 )
+_LEAK = "Leak: pump breaker off first, then the house valve. Ask to be shown each of these."
 _CALLS = ("owner", "contractor", "plumber", "electrician", "laboratory", "health")
 _TITLES = {**ROLES, "owner": "Who lived here before"}
 
@@ -39,7 +40,7 @@ def owner_page(now: Situation, plan: Plan) -> Page:
             Section("The water today", (Items((*_FIRST, *plan.exposure, *_alerts(plan))),), "danger"),
             Section("The train, from well to tap", (train_picture(now),), "wide"),
             Section("When something happens", (Table(("what", "what to do"), tuple(_happenings(now))),), "wide"),
-            Section("Shut-offs", _shut_offs()),
+            Section("Shut-offs", shut_offs(_LEAK)),
             Section("Who to call", calls(now, _CALLS, _TITLES)),
             Section("Equipment, with sizes and settings", (essential_settings(now, names),), "last"),
         ),
@@ -53,11 +54,6 @@ def _alerts(plan: Plan) -> Iterator[str]:
     titles = {point.point: point.title for point in plan.points}
     for alert in plan.alerts:
         yield f"{titles.get(alert.point, alert.point)}: {alert.text}"
-
-
-def _shut_offs() -> tuple[Block, ...]:
-    told = Text("Leak: pump breaker off first, then the house valve. Ask to be shown each of these.")
-    return told, Blanks(("Breaker of the pump", "House shut-off valve", "Breaker of the water heater"))
 
 
 def _happenings(now: Situation) -> Iterator[tuple[str, str]]:

@@ -9,6 +9,7 @@ from model.equipment.pressure_tank import PressureTank
 from model.equipment.registry import kind_of
 from model.equipment.softener import Softener
 from model.forecast.situation import Situation
+from model.pages.both_sheets import INFANTS, shut_offs
 from model.pages.calendar_text import LAST_WORD
 from model.pages.calls import calls
 from model.pages.page import Blanks, Block, Items, Page, Section, Table, Text
@@ -20,14 +21,11 @@ NEAR_DAYS = 14
 """So far ahead is said what comes due where no absence is recorded. Owner's default."""
 _MOST_DUE = 5
 
-_INFANTS = (
-    "Infants: never from any tap of this house, filtered or not. Tested bottled water only; "
-    "the doctor or the health authority has the last word."
-)
 _JUG = (
     "In any doubt: the jug, for drinking, cooking, ice and teeth. Do not boil tap water instead: boiling makes nitrate "
     "stronger, and whether this water has it only a laboratory can tell."
 )
+_LEAK = "Leak: pump breaker off FIRST, then the house valve. Wet floor near anything electric: stay out, and call."
 _CALLS = ("owner", "neighbour", "contractor", "plumber", "electrician", "health", "emergency")
 
 
@@ -39,7 +37,7 @@ def sitter_page(now: Situation, plan: Plan) -> Page:
         sections=(
             Section("What may be drunk", _drinking(now, plan), "danger"),
             Section("The train, from well to tap", (train_picture(now), Text(_HANDS_OFF)), "wide"),
-            Section("Shut-offs: find both before you need them", _shut_offs(now)),
+            Section("Shut-offs: find both before you need them", shut_offs(_LEAK)),
             Section("When something happens", (Table(("what", "what to do"), tuple(_happenings(now))),)),
             Section("Who to call", calls(now, _CALLS)),
             Section("Do not touch", (Items(tuple(_untouched(now))),)),
@@ -67,14 +65,8 @@ def _absence(now: Situation) -> Absence | None:
 
 def _drinking(now: Situation, plan: Plan) -> tuple[Block, ...]:
     hose = ("The hose gives untreated water: nobody drinks it.",) if now.house.hose else ()
-    lines = (*plan.exposure, *hose, _INFANTS, _JUG)
+    lines = (*plan.exposure, *hose, INFANTS, _JUG)
     return Items(lines), Blanks(("The owner says: drink and cook from", "Jug for 3 days, bottled water, stands"))
-
-
-def _shut_offs(now: Situation) -> tuple[Block, ...]:
-    blanks = ("Breaker of the pump", "House shut-off valve", "Breaker of the water heater")
-    told = "Leak: pump breaker off FIRST, then the house valve. Wet floor near anything electric: stay out, and call."
-    return Text(told), Blanks(blanks)
 
 
 def _happenings(now: Situation) -> Iterator[tuple[str, str]]:

@@ -14,6 +14,7 @@ from model.pages.calendar_text import LAST_WORD
 from model.pages.page import Block, Items, Page, Section, Table, Text
 from model.pages.results import result_rows
 from model.pages.year_exposed import exposed
+from model.pages.year_numbers import began
 from model.pages.year_plots import plot_sections
 from model.records.events import Correction, LabReport, Purchase, Reading, Service
 from model.records.history import History
@@ -53,12 +54,11 @@ def year_page(home: Home, year: int, today: date) -> Page:
 
 def _exposed(home: Home, now: Situation, year: int) -> tuple[Block, ...]:
     """Every line that stood, whole: none means all without its end."""
-    began = min([home.house.started, *(one.on for one in home.events)])
     told = (
         "Every day of the year on record, by what is on record now. It is no proof that the water was safe: only a "
         "laboratory tells. Boiling never removes nitrate, it makes it stronger."
     )
-    found = exposed(home, max(date(year, 1, 1), min(began, now.today)), now.today)
+    found = exposed(home, max(date(year, 1, 1), min(began(home), now.today)), now.today)
     rows = tuple((str(one.first), str(one.last), one.line) for one in found)
     return Text(told), Table(("from", "to", "what"), rows)
 

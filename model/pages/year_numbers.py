@@ -79,10 +79,14 @@ def month_costs(home: Home, now: Situation, year: int) -> tuple[MonthCost, ...]:
     return tuple(MonthCost(f"{year}-{n + 1:02d}", forecast.get(n + 1), paid[n]) for n in range(12))
 
 
+def began(home: Home) -> date:
+    """The first day of which anything is on record."""
+    return min([home.house.started, *(one.on for one in home.events)])
+
+
 def _forecast(home: Home, year: int, today: date) -> dict[int, Range]:
     """The forecast of the year's first full month on record, by month. Nothing recorded later is known to it."""
-    began = min([home.house.started, *(one.on for one in home.events)])
-    first = max(date(year, 1, 1), began)
+    first = max(date(year, 1, 1), began(home))
     first = first if first.day == 1 else add_months(first.replace(day=1), 1)
     if first.year != year or first > today:
         return {}

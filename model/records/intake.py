@@ -211,7 +211,7 @@ def _check_comma(quantity: Quantity, taken: Taken, digits: str) -> None:
 
 
 def _check_stage(house: House, taken: Taken) -> None:
-    stage = next((one for one in house.stages if one.id == taken.point), None)
+    stage = house.stage(taken.point)
     if isinstance(stage, Softener) and taken.quantity == "salt_depth":
         _at_most(house, taken, stage.brine_tank_height_cm, "the brine tank is only {} high")
     elif isinstance(stage, Neutralizer) and taken.quantity == "bed_depth":

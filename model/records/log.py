@@ -7,6 +7,7 @@ from datetime import date
 import msgspec
 
 from model.home import Home
+from model.records.contacts import contact_in_words
 from model.records.events import (
     NO_READINGS,
     ROUND,
@@ -256,8 +257,7 @@ def _valves_and_rules(event: AnyEvent, names: Names) -> tuple[str, str]:
     if isinstance(event, LocalRule):
         return f"Local rule, {event.topic}", f"{event.text} ({event.said_by}, asked {event.checked_on})"
     if isinstance(event, Contact):
-        said = ", ".join(part for part in (event.name, event.phone) if part)
-        return f"Contact, {event.role}", said or "nobody any more"
+        return f"Contact, {event.role}", contact_in_words(event) or "nobody any more"
     return _happened(event, names)
 
 

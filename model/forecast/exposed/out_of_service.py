@@ -58,7 +58,7 @@ def handle_line(now: Situation, at: Position) -> Line | None:
     if at.handle.id == SHUT_OFF:
         line = Line(Rank.NOT_WORKING, f"House shut-off closed {since}: no water.", "Flush each tap when it is opened.")
     else:
-        stage = next((one for one in now.house.stages if one.id == at.handle.stage), None)
+        stage = now.house.stage(at.handle.stage)
         told = _OF_KIND.get(kind_of(stage)) if stage is not None else None
         if stage is None or told is None:
             return None
