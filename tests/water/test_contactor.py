@@ -30,9 +30,13 @@ from model.water.sample import Sample
 from tests.water.waters import water, waters
 
 FEW = settings(max_examples=10, deadline=None)
-LEAN = 0.03
-"""Surface and film are taken one after the other by the slope of the rate in the water, which is steep where water near
-pH 5 has hardly any buffer: there slower water was seen up to 0.013 too far on by a search of 2,500 beds."""
+
+
+def lean(raw: Sample) -> float:
+    """How much pH the relation may come out beside itself. Surface and film are taken one after the other by the slope
+    of the rate in the water, which is steep where water near pH 5 has hardly any buffer: there slower water was seen up
+    to 0.013 too far on by a search of 2,500 beds."""
+    return 0.004 if raw.alkalinity_mg_l_caco3 >= 8.0 else 0.03
 
 
 def bed(**fields: float) -> Bed:
@@ -89,7 +93,7 @@ def test_a_faster_flow_dissolves_less(raw: Sample, one: Bed, times: float) -> No
     assume(approach_share(raw, one) < 0.98)
     faster = msgspec.structs.replace(one, flow_l_min=one.flow_l_min * times)
 
-    assert outlet(raw, faster).sample.pH < outlet(raw, one).sample.pH + LEAN
+    assert outlet(raw, faster).sample.pH < outlet(raw, one).sample.pH + lean(raw)
 
 
 @given(acid, beds, st.floats(0.0, 0.9), st.floats(0.02, 0.1))
@@ -97,7 +101,7 @@ def test_a_faster_flow_dissolves_less(raw: Sample, one: Bed, times: float) -> No
 def test_more_bypass_is_less_pH(raw: Sample, one: Bed, bypass: float, more: float) -> None:
     a, b = (outlet(raw, msgspec.structs.replace(one, bypass_share=share)) for share in (bypass, bypass + more))
 
-    assert b.sample.pH < a.sample.pH + LEAN
+    assert b.sample.pH < a.sample.pH + lean(raw)
 
 
 def test_pH_rises_all_the_way_down_the_bed() -> None:
