@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from tui.app import WellwardApp
 
 
+_TITLES: dict[str, str] = {area: title for area, title, _ in AREAS}
+
+
 class Found(NamedTuple):
     """One thing to do: what it is called, what it is, how it is done; `words` that find it and are not shown."""
 
@@ -77,7 +80,7 @@ class WellwardCommands(Provider):
                 do = partial(self._app.go_and_do, one.area, one.action)
             else:
                 continue
-            yield Found(one.label, one.tells.removeprefix(f"{one.label}: "), do, _titles().get(one.area, ""))
+            yield Found(one.label, one.tells.removeprefix(f"{one.label}: "), do, _TITLES.get(one.area, ""))
 
     def _something(self, one: Command) -> bool:
         """Whether there is anything to see where a command goes."""
@@ -92,10 +95,6 @@ class WellwardCommands(Provider):
                 continue
             about = f"{title_of(row.stage)}, {when_words(row, view.today)}"
             yield Found(row.title, about, partial(app.open_job, row.task))
-
-
-def _titles() -> dict[str, str]:
-    return {area: title for area, title, _ in AREAS}
 
 
 _RANK = 1000.0

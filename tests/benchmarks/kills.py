@@ -78,13 +78,13 @@ def kill(state: str, many: int, seed: int) -> Killed:
 
 def _look(path: Path, reported: set[int], found: Killed) -> None:
     try:
-        ids = [one.id for one in Repository(path).load().events]
+        ids = {one.id for one in Repository(path).load().events}
     except StoreError as problem:
         print(problem, file=sys.stderr)
         found.unreadable += 1
         return
-    found.lost += len(reported - set(ids))
-    reported &= set(ids)  # what is lost is counted once
+    found.lost += len(reported - ids)
+    reported &= ids  # what is lost is counted once
 
 
 def _killed(path: Path, seconds: float) -> set[int]:

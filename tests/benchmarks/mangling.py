@@ -181,7 +181,7 @@ def _is_day(value: object) -> bool:
 
 def _written(document: object) -> bytes:
     pieces = json.dumps(document).split(f'"{RAW}')
-    raw = [piece.split('"', 1) if '\\"' not in piece else _raw(piece) for piece in pieces[1:]]
+    raw = [_raw(piece) for piece in pieces[1:]]
     return "".join([pieces[0], *("".join(one) for one in raw)]).encode()
 
 

@@ -195,11 +195,7 @@ def test_a_folder_that_may_not_be_written(repository: Repository) -> None:
 WRITER = """
 import sys
 from tests.store.kinds import meter
-from model.records.events import Correction
-from model.store.backups import Keeper
-from model.store.files import sync_folder
 from model.store.repository import Repository
-from model.store.unsaved import FIRST_ID, Unsaved
 repository = Repository(sys.argv[1], by=sys.argv[2])
 while True:
     print(repository.append(meter(1.0, "x" * 2000)).events[-1].id, flush=True)
@@ -208,7 +204,7 @@ while True:
 
 def test_killed_writers_lose_nothing_they_reported(repository: Repository) -> None:
     reported: list[int] = []
-    for round_ in range(3):
+    for round_ in range(5):
         pair = [_writer(repository.path, f"{round_} {name}") for name in "ab"]
         for number, writer in enumerate(pair):
             assert writer.stdout is not None

@@ -57,7 +57,7 @@ async def do(pilot: Pilot[None], app: WellwardApp, task: str, typed: Typed | Non
 
 
 async def do_here(pilot: Pilot[None], app: WellwardApp, typed: Typed | None = None) -> AnyEvent:
-    """Do the job that was opened: fill the fields of `typed`, tick all steps, record it."""
+    """Do the job that was opened: fill the fields of `typed`, tick its first steps, record it."""
     before = len(events(app))
     await until(pilot, lambda: isinstance(app.screen, JobScreen))
     page = app.screen
@@ -99,10 +99,11 @@ async def work_through(pilot: Pilot[None], page: JobScreen, typed: Typed) -> Non
         await until(pilot, lambda line=line: page.focused is line)  # type: ignore[misc]
         if isinstance(line, StepLine):
             ticks += 1
-            while not line.ticked and ticks <= MOST_TICKS:
-                await pilot.press("space")
             if ticks > MOST_TICKS:
                 await pilot.press("down")
+            else:
+                while not line.ticked:
+                    await pilot.press("space")
         elif isinstance(line, Input) and isinstance(line.parent, AskLine):
             field = line.parent.field
             if field in typed:

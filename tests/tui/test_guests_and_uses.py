@@ -91,6 +91,7 @@ async def test_the_plan_s_question_is_asked_on_week_and_answered() -> None:
         app.session.view.__dict__["plan"] = msgspec.structs.replace(view.plan, questions=(ASKED,))
         app.screen.show_view(view)  # type: ignore[attr-defined]
         await see(pilot, app, "? Asked: The meter counted twice as much as expected [b]. (e)")
+        await see(pilot, app, "e Explain")
         found = [hit async for hit in WellwardCommands(app.screen).search("explain")]
         assert [hit.text for hit in found] == ["Explain"]
         await press(pilot, "g")

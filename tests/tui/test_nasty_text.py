@@ -25,7 +25,7 @@ from tui.widgets.cells import fit, tidy, wrap
 from tui.widgets.frame import SMALLEST
 from tui.widgets.harmless import Harmless
 
-SIZES = ((1, 1), (60, 20), (100, 30), (1, 1), (60, 20), (300, 100))
+SIZES = ((1, 1), (60, 20), (59, 24), (80, 19), (80, 24), (300, 100))
 KEYS = {
     "week": ("", "w", "g", "m", "e", "f", "p", "v", "r", "l", "i", "ctrl+p"),
     "service": ("", "enter"),

@@ -283,7 +283,7 @@ async def test_each_view_opens_the_others_and_there_is_never_more_than_one() -> 
         await until(pilot, lambda: isinstance(app.screen, WaterScreen))
 
 
-@pytest.mark.parametrize("size", SIZES[:1])
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.painted
 async def test_each_view_fits_and_survives_any_size(size: tuple[int, int]) -> None:
     app = an_app(sample_home())

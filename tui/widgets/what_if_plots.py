@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import accumulate
 
 from textual.content import Content
 
@@ -42,10 +43,7 @@ def cash_plot(found: Comparison, width: int, *, ascii_only: bool) -> list[Conten
 
 
 def _added(months: list[float]) -> list[tuple[float, float]]:
-    points = [(0.0, 0.0)]
-    for place, cash in enumerate(months, start=1):
-        points.append((float(place), points[-1][1] + cash))
-    return points
+    return [(float(place), cash) for place, cash in enumerate(accumulate(months, initial=0.0))]
 
 
 def pair_bars(found: Comparison, width: int, system: System, *, ascii_only: bool) -> list[Content | str]:
